@@ -1,0 +1,68 @@
+/* Simple polygons with holes: a small face over GEOS' reentrant C interface.
+ *
+ * One GEOS context a thread, made on first use. Immutable, atomically reference counted; the prepared
+ * form that makes containment fast is built on first use and kept (behind a lock, shared by threads).
+ * Rings are stored open; outer ring positive, holes negative by the shoelace sum.
+ */
+#pragma once
+
+#include "geometry/convex.h"
+
+G_BEGIN_DECLS
+
+typedef struct _OddPolygon OddPolygon;     /* one outer ring, any holes; valid by OGC simple features */
+
+#define ODD_POLYGON_ERROR (odd_polygon_error_quark ())
+GQuark odd_polygon_error_quark (void);
+typedef enum
+{
+  ODD_POLYGON_ERROR_CORNERS,        /* fewer than 3 corners, or no area */
+  ODD_POLYGON_ERROR_CROSSING,       /* crosses or touches itself; the message names the place in mm */
+  ODD_POLYGON_ERROR_GEOS            /* GEOS failed; message from it */
+} OddPolygonError;
+
+/* Either direction is taken; repeated neighbours and a repeated closing corner are dropped. Otherwise the corners are kept as they are. */
+OddPolygon *odd_polygon_new (const OddPoint *points, gsize n, GError **error);
+/* holes: arrays of OddPoint (GArray), may be NULL */
+OddPolygon *odd_polygon_new_with_holes (const OddPoint *points, gsize n, GPtrArray *holes, GError **error);
+OddPolygon *odd_polygon_new_from_convex (const OddConvex *convex);
+OddPolygon *odd_polygon_new_box (OddBox box);
+OddPolygon *odd_polygon_ref (OddPolygon *self);
+void odd_polygon_unref (OddPolygon *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (OddPolygon, odd_polygon_unref)
+
+const OddPoint *odd_polygon_get_ring (OddPolygon *self, gsize *out_n);          /* (transfer none) */
+guint odd_polygon_get_n_holes (OddPolygon *self);
+const OddPoint *odd_polygon_get_hole (OddPolygon *self, guint i, gsize *out_n); /* (transfer none) */
+guint odd_polygon_get_n_corners (OddPolygon *self);                             /* of all rings */
+
+double odd_polygon_get_area (OddPolygon *self);                                 /* mm2, holes taken off */
+OddBox odd_polygon_get_box (OddPolygon *self);
+OddPoint odd_polygon_get_inside_point (OddPolygon *self);                       /* somewhere in the cloth, for a label */
+gboolean odd_polygon_contains_point (OddPolygon *self, OddPoint p);
+/* Is the inner polygon inside this one, letting it stick out by at most @tolerance_mm? */
+gboolean odd_polygon_contains_convex (OddPolygon *self, const OddConvex *inner, double tolerance_mm);
+gboolean odd_polygon_contains (OddPolygon *self, OddPolygon *inner, double tolerance_mm);
+/* Area of what of @inner lies outside, mm2. */
+double odd_polygon_outside_area (OddPolygon *self, OddPolygon *inner);
+gboolean odd_polygon_is_convex (OddPolygon *self);
+OddPolygon *odd_polygon_place (OddPolygon *self, const OddPlacement *placement);
+OddPolygon *odd_polygon_scale (OddPolygon *self, double kx, double ky);         /* about the origin; both > 0 */
+
+/* Sets: each returns (transfer full) (element-type OddPolygon) an array, empty when nothing is left, ordered by
+ * the topmost, then leftmost corner so that the same input gives the same order. Slivers under 0.01 mm2 are left out. */
+GPtrArray *odd_polygon_intersection (OddPolygon *a, OddPolygon *b);
+GPtrArray *odd_polygon_difference (OddPolygon *a, OddPolygon *b);
+GPtrArray *odd_polygon_difference_many (OddPolygon *a, OddPolygon *const *minus, guint n);
+GPtrArray *odd_polygon_union (OddPolygon *const *polygons, guint n);
+double odd_polygon_overlap_area (OddPolygon *a, OddPolygon *b);                 /* mm2 */
+/* Everything at least @by_mm from the border (mitred). */
+GPtrArray *odd_polygon_shrink (OddPolygon *self, double by_mm);
+GPtrArray *odd_polygon_grow (OddPolygon *self, double by_mm);
+
+/* Fewer corners, never outside: shrink by tolerance, then Douglas-Peucker with the same tolerance; the largest piece.
+ * Polygons of at most @enough corners come back as they are (same reference). NULL when nothing is left. */
+OddPolygon *odd_polygon_simplify_inside (OddPolygon *self, double tolerance_mm, guint enough);
+OddConvex *odd_polygon_convex_hull (OddPolygon *self);
+
+G_END_DECLS

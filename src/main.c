@@ -1,0 +1,7 @@
+#include "config.h"
+
+int
+main (int argc, char **argv)
+{
+  return 0;
+}

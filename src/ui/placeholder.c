@@ -1,0 +1,2 @@
+/* The window library begins here. */
+typedef int odd_ui_placeholder;
