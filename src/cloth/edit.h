@@ -1,0 +1,74 @@
+/* Edits: from one job to the next. Each returns a new job (transfer full), or NULL with an error and nothing changed. */
+#pragma once
+
+#include "cloth/layout.h"
+
+G_BEGIN_DECLS
+
+/* --- fabrics, finishes, scraps --- */
+/* id 0 in the value: added with a new id (returned in @out_id, nullable); else the one with that id is replaced. */
+OddJob *odd_job_put_fabric (OddJob *self, const OddFabric *values, OddId *out_id, GError **error);
+OddJob *odd_job_put_finish (OddJob *self, const OddFinish *values, gboolean keep_cut, OddId *out_id, GError **error);
+OddJob *odd_job_put_scrap (OddJob *self, const OddScrap *values, OddId *out_id, GError **error);   /* number 0: the next free one */
+OddJob *odd_job_put_scraps (OddJob *self, GPtrArray *scraps, GError **error);    /* (element-type OddScrap) all with id 0 inside: added in order */
+OddJob *odd_job_remove_scrap (OddJob *self, OddId scrap_id, GError **error);     /* refused while placed */
+OddJob *odd_job_remove_fabric (OddJob *self, OddId fabric_id, GError **error);   /* refused while used */
+OddJob *odd_job_remove_finish (OddJob *self, OddId finish_id, GError **error);
+OddJob *odd_job_set_settings (OddJob *self, const OddSettings *settings, GError **error);
+OddJob *odd_job_put_picture (OddJob *self, OddPicture *picture);
+
+/* --- panels and textiles --- */
+OddJob *odd_job_add_textile (OddJob *self, const char *name, OddId *out_id, GError **error);
+OddJob *odd_job_remove_textile (OddJob *self, OddId textile_id, GError **error);
+/* A bare panel; @textile_id 0: loose. @index: place in the textile, or G_MAXUINT: last. */
+OddJob *odd_job_add_panel (OddJob *self, OddId textile_id, guint index, const char *name, double width_mm, double length_mm, OddId *out_panel_id, GError **error);
+OddJob *odd_job_insert_panel (OddJob *self, OddId textile_id, guint index, OddPanel *panel, GError **error);  /* ids inside already from this job's next ids, next_id must be past them */
+OddJob *odd_job_remove_panel (OddJob *self, OddId panel_id, GError **error);
+OddJob *odd_job_move_panel (OddJob *self, OddId panel_id, OddId to_textile_id, guint to_index, GError **error);
+OddJob *odd_job_turn_panel (OddJob *self, OddId panel_id, GError **error);       /* by 180 degrees */
+OddJob *odd_job_set_panel_offset (OddJob *self, OddId panel_id, double offset_mm, GError **error);
+OddJob *odd_job_set_panel_name (OddJob *self, OddId panel_id, const char *name, GError **error);
+OddJob *odd_job_set_textile_name (OddJob *self, OddId textile_id, const char *name, GError **error);
+OddJob *odd_job_set_target (OddJob *self, OddId textile_id, double width_mm, double length_mm, GError **error);
+
+/* --- sewing on and taking off; all geometry in the panel's OWN frame (odd_placement_undo of layout->hung) --- */
+typedef struct
+{
+  guint edge;                 /* outline edge (alone) that is sewn on to */
+  OddHalfPlane seam;          /* the new seam's line; the panel that stands is its kept side */
+  OddHalfPlane outer;         /* the new part's far finished edge (replaces the outline's edge); kept side: the new part */
+  OddNode *part;              /* (transfer none) what is sewn on: leaf or row, with ids from @self->next_id on */
+  OddId next_id;              /* first id not used by @part */
+} OddExtension;
+/* Puts a seam above the root, or one more into the top strip when it does not meet the others. The other outline edges
+ * are prolonged. Refused: the new seam swallows a patch; a cut patch would be cut again across (trimming is allowed); the panel is locked. */
+OddJob *odd_job_extend_panel (OddJob *self, OddId panel_id, const OddExtension *extension, GError **error);
+/* Takes the last seam of the panel off: the one sewn on last (highest id) among the outer parts of the top strip; what was sewn on
+ * becomes free again. The panel's raw edge stays where the seam's raw edge was. Refused when sewn (unpick or untick first), or when one patch is left. */
+OddJob *odd_job_take_off_last (OddJob *self, OddId panel_id, GError **error);
+/* Any subtree in the place of a leaf; ids as in OddExtension. */
+OddJob *odd_job_replace_leaf (OddJob *self, OddId leaf_id, OddNode *with, OddId next_id, GError **error);
+OddJob *odd_job_place_scrap (OddJob *self, OddId leaf_id, OddId scrap_id, const OddPlacement *placement, GError **error);
+OddJob *odd_job_make_bare (OddJob *self, OddId leaf_id, GError **error);
+/* Changes a panel's length at its free end (top edge part only): moves the outer edge; used while a row is being built. */
+OddJob *odd_job_move_edge (OddJob *self, OddId panel_id, guint edge, double outward_mm, GError **error);
+
+/* --- finish, allowance, progress --- */
+typedef enum { ODD_LEVEL_JOB, ODD_LEVEL_TEXTILE, ODD_LEVEL_PANEL, ODD_LEVEL_STRIP, ODD_LEVEL_SEAM, ODD_LEVEL_EDGE } OddLevel;
+/*
+ * odd_job_set_treatment:
+ * @id: textile, panel, strip, seam or join; the panel for an edge; ignored for the job
+ * @edge: outline edge for ODD_LEVEL_EDGE
+ * @keep_cut: %TRUE: parts move together across each seam whose allowance changes, cut shapes stay, finished sizes follow;
+ *   parts of unequal extent are trimmed to the least. %FALSE: lines stay and cut shapes grow or shrink.
+ *
+ * Refused when a seam concerned has been worked on.
+ */
+OddJob *odd_job_set_treatment (OddJob *self, OddLevel level, OddId id, guint edge, const OddTreatment *treatment, gboolean keep_cut, GError **error);
+OddJob *odd_job_set_pressed (OddJob *self, OddId seam_id, OddPressed pressed, GError **error);
+OddJob *odd_job_set_progress (OddJob *self, OddId seam_id, OddProgress *progress, GError **error);   /* seam or join */
+OddJob *odd_job_set_end_secured (OddJob *self, OddId seam_id, guint end, gboolean secured, GError **error);
+OddJob *odd_job_set_cut (OddJob *self, OddId leaf_id, OddState cut, GError **error);
+OddJob *odd_job_set_lock (OddJob *self, OddId node_or_panel_id, gboolean locked, GError **error);
+
+G_END_DECLS
