@@ -42,6 +42,7 @@ double odd_convex_perimeter (const OddConvex *self);
 OddPoint odd_convex_centroid (const OddConvex *self);
 OddBox odd_convex_box (const OddConvex *self);
 gboolean odd_convex_contains (const OddConvex *self, OddPoint p, double tolerance_mm);
+/* The same corners in the same order, from whichever corner; labels are not compared. */
 gboolean odd_convex_equal (const OddConvex *a, const OddConvex *b, double tolerance_mm);
 /* Least distance between two parallel lines that hold the region (rotating callipers); mm. */
 double odd_convex_min_width (const OddConvex *self);
@@ -50,7 +51,7 @@ double odd_convex_support (const OddConvex *self, OddPoint normal);
 /* The part of the line normal . p = offset inside the region; FALSE when it misses or only touches. */
 gboolean odd_convex_chord (const OddConvex *self, OddHalfPlane line, OddSegment *out);
 /* Like odd_convex_chord(), and the indices of the edges on which the two ends lie; the chord runs with the line's
- * direction (normal turned by -90 degrees: for normal (0, 1) from left to right). */
+ * direction (normal turned by -90 degrees: for normal (0, 1) from left to right). Through a corner: the edge that starts there. */
 gboolean odd_convex_chord_edges (const OddConvex *self, OddHalfPlane line, OddSegment *out, guint *out_from_edge, guint *out_to_edge);
 
 /*
