@@ -55,7 +55,7 @@ typedef struct
   OddSegment raw;
   double allowance_mm;        /* as used here: the join's, where joined */
   OddFinish *finish;
-  const OddSeam *join;        /* (transfer none) or NULL: raw */
+  OddId join_id;              /* join sewn along it, or 0: raw; its progress is in the textile (layout) */
   int outline_edge;           /* edge of the panel's outline alone; -1: made by a trim where the outline had no edge */
   double trimmed_mm;          /* cut off here because the panel reaches farther than its neighbours */
 } OddLaidEdge;
@@ -71,9 +71,12 @@ struct _OddLayout             /* read only */
   OddPlacement hung;          /* panel's own frame to this frame */
   double alone_width_mm, alone_length_mm;          /* finished, alone */
   double planned_raw_width_mm, planned_raw_length_mm;   /* alone */
-  OddPatch *patches; guint n_patches;
+  OddPatch *patches; guint n_patches;              /* leaves with a region, in tree order */
+  OddId *vanished; guint n_vanished;               /* leaves that a line or a trim left without a region */
   OddLaidSeam *seams; guint n_seams;
   OddLaidEdge *edges; guint n_edges;
+  /*< private >*/
+  gpointer inputs;            /* what it was made from, see layout.c */
 };
 
 OddLayout *odd_layout_ref (OddLayout *self);
@@ -115,7 +118,7 @@ typedef struct
 typedef struct _OddTextileLayout OddTextileLayout;
 struct _OddTextileLayout      /* read only */
 {
-  OddTextile *textile;
+  OddTextile *textile;        /* a reference is held */
   OddHungLayout *panels; guint n_panels;
   OddLaidJoin *joins; guint n_joins;
   double finished_width_mm, finished_length_mm;     /* 0 without panels; length 0 when offsets leave nothing in common */

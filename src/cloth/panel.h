@@ -19,7 +19,7 @@ struct _OddPanel               /* read only */
   gboolean locked;
   char *unknown_json;
   /*< private >*/
-  gpointer layout_slot;        /* last layout made of it, see layout.h */
+  gpointer layout_slot;        /* last layout made of it, see layout.c */
 };
 
 /* Takes the outline as it is and moves everything so that its box starts at 0,0 (lines and placements with it). Its labels are
