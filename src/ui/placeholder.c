@@ -1,2 +1,0 @@
-/* The window library begins here. */
-typedef int odd_ui_placeholder;
