@@ -1,7 +1,7 @@
 /* Simple polygons with holes: a small face over GEOS' reentrant C interface.
  *
- * One GEOS context a thread, made on first use. Immutable, atomically reference counted; the prepared
- * form that makes containment fast is built on first use and kept (behind a lock, shared by threads).
+ * One GEOS context a thread, made on first use. Immutable, atomically reference counted; nothing is made
+ * later, so threads share a polygon without a lock. Containment is our own, for it is asked most; sets are GEOS'.
  * Rings are stored open; outer ring positive, holes negative by the shoelace sum.
  */
 #pragma once
@@ -39,8 +39,11 @@ guint odd_polygon_get_n_corners (OddPolygon *self);                             
 double odd_polygon_get_area (OddPolygon *self);                                 /* mm2, holes taken off */
 OddBox odd_polygon_get_box (OddPolygon *self);
 OddPoint odd_polygon_get_inside_point (OddPolygon *self);                       /* somewhere in the cloth, for a label */
+/* A point on the border counts. */
 gboolean odd_polygon_contains_point (OddPolygon *self, OddPoint p);
-/* Is the inner polygon inside this one, letting it stick out by at most @tolerance_mm? */
+/* Is the inner region inside this one, letting it stick out by at most @tolerance_mm? Each corner lies in the cloth or that
+ * near to it, and no outline comes deeper into the region than that.
+ * A tolerance below ODD_TOLERANCE_MM is taken as that. */
 gboolean odd_polygon_contains_convex (OddPolygon *self, const OddConvex *inner, double tolerance_mm);
 gboolean odd_polygon_contains (OddPolygon *self, OddPolygon *inner, double tolerance_mm);
 /* Area of what of @inner lies outside, mm2. */
@@ -56,13 +59,14 @@ GPtrArray *odd_polygon_difference (OddPolygon *a, OddPolygon *b);
 GPtrArray *odd_polygon_difference_many (OddPolygon *a, OddPolygon *const *minus, guint n);
 GPtrArray *odd_polygon_union (OddPolygon *const *polygons, guint n);
 double odd_polygon_overlap_area (OddPolygon *a, OddPolygon *b);                 /* mm2 */
-/* Everything at least @by_mm from the border (mitred). */
+/* Everything at least @by_mm from the border, and what lies nearer than @by_mm; corners mitred up to 5 x @by_mm. */
 GPtrArray *odd_polygon_shrink (OddPolygon *self, double by_mm);
 GPtrArray *odd_polygon_grow (OddPolygon *self, double by_mm);
 
 /* Fewer corners, never outside: shrink by tolerance, then Douglas-Peucker with the same tolerance; the largest piece.
  * Polygons of at most @enough corners come back as they are (same reference). NULL when nothing is left. */
 OddPolygon *odd_polygon_simplify_inside (OddPolygon *self, double tolerance_mm, guint enough);
+/* All labels 0. */
 OddConvex *odd_polygon_convex_hull (OddPolygon *self);
 
 G_END_DECLS
