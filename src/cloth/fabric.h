@@ -63,6 +63,9 @@ double odd_fabric_get_lightness (const OddFabric *self);
 guint32 odd_fabric_get_mean_colour (const OddFabric *self);     /* 0xRRGGBB */
 /* Names allowed for fibres, from data/figures/fibres.csv. (transfer none) NULL-terminated */
 const char *const *odd_fibre_names (void);
+/* What share of its area a print gives to the ground and to each ink; four numbers that sum to 1, as drawing/print.h draws it, within a few
+ * hundredths. (transfer none) */
+const double *odd_print_kind_get_shares (OddPrintKind kind);
 const char *odd_print_kind_get_nick (OddPrintKind kind);
 gboolean odd_print_kind_from_nick (const char *nick, OddPrintKind *out);
 const char *odd_make_get_nick (OddMake make);
