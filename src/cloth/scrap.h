@@ -19,7 +19,7 @@ typedef struct _OddScrap OddScrap;
 struct _OddScrap              /* read only */
 {
   OddId id;
-  guint number;               /* the maker's number, on the sticker; > 0, unique in a job */
+  guint number;               /* the maker's number, on the sticker; > 0, unique in a job; 0 only before it enters one */
   OddPolygon *outline;        /* as it lies on the table, mm */
   OddZone *zones; guint n_zones;
   OddId fabric_id;            /* 0: unknown cloth */
