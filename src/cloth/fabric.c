@@ -265,20 +265,20 @@ odd_fabric_unref (OddFabric *self)
 
 /* --- colour --- */
 
-/* Rounded to hundredths: they order fabrics from dark to light, they do not match colours. */
+/* What the prints as drawn cover, rounded to hundredths; tests/drawing/test-print.c measures it. A colour of share 0 is not used. */
 static const double print_shares[ODD_N_PRINT_KINDS][4] = {
   [ODD_PRINT_PLAIN] = { 1.0, 0.0, 0.0, 0.0 },
-  [ODD_PRINT_STRIPE] = { 0.50, 0.30, 0.12, 0.08 },
-  [ODD_PRINT_CHECK] = { 0.25, 0.50, 0.25, 0.0 },
-  [ODD_PRINT_PLAID] = { 0.45, 0.30, 0.15, 0.10 },
-  [ODD_PRINT_DOT] = { 0.80, 0.15, 0.05, 0.0 },
-  [ODD_PRINT_FLOWER] = { 0.72, 0.14, 0.06, 0.08 },
-  [ODD_PRINT_LATTICE] = { 0.80, 0.15, 0.05, 0.0 },
-  [ODD_PRINT_RING] = { 0.78, 0.16, 0.06, 0.0 },
-  [ODD_PRINT_DIAMOND] = { 0.50, 0.35, 0.15, 0.0 },
-  [ODD_PRINT_LEAF] = { 0.74, 0.18, 0.08, 0.0 },
-  [ODD_PRINT_FLECK] = { 0.88, 0.06, 0.04, 0.02 },
-  [ODD_PRINT_WINDOWPANE] = { 0.88, 0.12, 0.0, 0.0 },
+  [ODD_PRINT_STRIPE] = { 0.48, 0.29, 0.23, 0.0 },
+  [ODD_PRINT_CHECK] = { 0.47, 0.53, 0.0, 0.0 },
+  [ODD_PRINT_PLAID] = { 0.63, 0.25, 0.08, 0.04 },
+  [ODD_PRINT_DOT] = { 0.90, 0.10, 0.0, 0.0 },
+  [ODD_PRINT_FLOWER] = { 0.80, 0.09, 0.07, 0.04 },
+  [ODD_PRINT_LATTICE] = { 0.84, 0.15, 0.01, 0.0 },
+  [ODD_PRINT_RING] = { 0.89, 0.10, 0.01, 0.0 },
+  [ODD_PRINT_DIAMOND] = { 0.52, 0.24, 0.15, 0.09 },
+  [ODD_PRINT_LEAF] = { 0.88, 0.06, 0.05, 0.01 },
+  [ODD_PRINT_FLECK] = { 0.69, 0.31, 0.0, 0.0 },
+  [ODD_PRINT_WINDOWPANE] = { 0.91, 0.07, 0.02, 0.0 },
 };
 
 const double *

@@ -13,8 +13,7 @@ G_BEGIN_DECLS
 
 typedef struct { double from, to; } OddInterval;          /* mm along x */
 
-/* A polygon turned, mirrored and sheared once, its corner levels sorted: made once a candidate, asked often. It keeps
- * room to work in, so each thread makes its own. */
+/* A polygon turned, mirrored and sheared once, its corner levels sorted: made once a candidate, asked often. */
 typedef struct _OddStrips OddStrips;
 /* After the placement, x' = x - y * shear. */
 OddStrips *odd_strips_new (OddPolygon *polygon, const OddPlacement *placement, double shear);
