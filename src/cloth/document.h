@@ -17,6 +17,7 @@ GType odd_job_get_type (void);
 
 OddDocument *odd_document_new (OddJob *job);
 OddJob *odd_document_get_job (OddDocument *self);                 /* (transfer none) */
+/* Property "job" (boxed) notifies too. */
 /* Takes the new job (transfer full) as one step named @label ("Sew on scrap 14"); nothing happens when it is the same pointer. */
 void odd_document_apply (OddDocument *self, OddJob *job, const char *label);
 /* Like apply, but joins the last step when that has the same non-NULL @merge_key and was applied by this call (typing in an entry, nudging). */

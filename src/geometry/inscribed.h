@@ -13,7 +13,8 @@ G_BEGIN_DECLS
 
 typedef struct { double from, to; } OddInterval;          /* mm along x */
 
-/* A polygon turned, mirrored and sheared once, its corner levels sorted: made once a candidate, asked often. */
+/* A polygon turned, mirrored and sheared once, its corner levels sorted: made once a candidate, asked often. It keeps
+ * room to work in, so each thread makes its own. */
 typedef struct _OddStrips OddStrips;
 /* After the placement, x' = x - y * shear. */
 OddStrips *odd_strips_new (OddPolygon *polygon, const OddPlacement *placement, double shear);

@@ -36,11 +36,11 @@ typedef struct
 } OddWorkCount;
 /* Of a textile with its joins, or @textile_id 0: of all panels and joins of the job. */
 OddWorkCount odd_job_count_work (OddJob *job, OddId textile_id);
-OddWorkCount odd_layout_count_work (const OddLayout *layout);
+OddWorkCount odd_layout_count_work (const OddLayout *layout);          /* of the panel alone: no join counts as sewn */
 
 /* TRUE when the seam that crosses this one's end is sewn while this one is not finished and pressed. */
 gboolean odd_job_seam_is_raw_inside (OddJob *job, OddId seam_id);
-/* For a whole layout at once: bit per laid seam. @textile may be NULL. (transfer full) (array length = layout->n_seams) */
+/* For a whole layout at once: bit per laid seam. @textile: where the panel hangs; NULL: no join counts as sewn. (transfer full) (array length = layout->n_seams) */
 gboolean *odd_layout_raw_inside (const OddLayout *layout, OddTextileLayout *textile);
 
 /* Seams that end on this seam (or join) and are not finished and pressed: they would be enclosed raw. (transfer full) (element-type guint) ids. */

@@ -1,0 +1,42 @@
+/* What the edits of the cloth room share. */
+#pragma once
+
+#include "cloth/edit.h"
+#include "cloth/job-private.h"
+#include "cloth/hang.h"
+
+G_BEGIN_DECLS
+
+/* A new array that shares all elements; @ref_func by what it holds. */
+GPtrArray *odd_edit_copy_array (GPtrArray *array, GCopyFunc ref);
+/* Copies of the job with one array, panel or textile replaced; (transfer full). */
+OddJob *odd_edit_take_fabrics (OddJob *job, GPtrArray *fabrics);
+OddJob *odd_edit_take_finishes (OddJob *job, GPtrArray *finishes);
+OddJob *odd_edit_take_scraps (OddJob *job, GPtrArray *scraps);
+OddJob *odd_edit_with_panel (OddJob *job, OddPanel *panel);            /* the one with the same id */
+OddJob *odd_edit_with_textile (OddJob *job, OddTextile *textile);      /* the one with the same id */
+/* The panel of an id or of a node's id; sets ODD_JOB_ERROR_NOT_FOUND, or REFUSED when it is locked. */
+OddPanel *odd_edit_get_panel (OddJob *job, OddId panel_id, OddTextile **out_textile, guint *out_index, GError **error);
+OddPanel *odd_edit_get_panel_of (OddJob *job, OddId id, GError **error);
+/* Layout of the panel by itself, with the levels of the textile it hangs in; not kept. (transfer full) */
+OddLayout *odd_layout_new_alone (OddJob *job, OddTextile *textile, OddPanel *panel);
+/* The panel with its outline made anew from planes (one an old edge, in order); NULL when nothing is left of it. */
+OddPanel *odd_edit_panel_from_planes (OddPanel *panel, const OddHalfPlane *planes, OddNode *root);
+OddHalfPlane *odd_edit_outline_planes (OddPanel *panel);               /* (transfer full) one an edge */
+
+/*
+ * odd_panel_reassemble:
+ * @from: layout alone the cut shapes belong to
+ * @to: layout alone of the same tree with the new finishes and allowances
+ *
+ * Keeps the cut: every cut shape stays, the parts move together (or apart) across each seam by what both its allowances changed, and
+ * the outline becomes what all parts cover. (transfer full); NULL when nothing is left.
+ */
+OddPanel *odd_panel_reassemble (OddPanel *panel, const OddLayout *from, const OddLayout *to);
+
+/* Finishes: added, swapped for one of the same id, dropped; no cloth is moved. */
+OddJob *odd_edit_add_finish (OddJob *self, const OddFinish *values, OddId *out_id, GError **error);
+OddJob *odd_edit_swap_finish (OddJob *self, OddFinish *finish);
+OddJob *odd_edit_drop_finish (OddJob *self, OddId id);
+
+G_END_DECLS
