@@ -301,6 +301,30 @@ test_sets_keep_area (void)
 }
 
 static void
+test_sets_nearly_coincident (void)
+{
+  const OddPoint cloth_points[] = {
+    { 27.770268060658275, 19.729448466975349 }, { 9.1918917498067465, 113.27517097381285 },
+    { -50.965685698942124, 10.429314214622963 }, { -147.71076594304066, 3.8424009615207559 },
+    { -39.481329544280136, -47.707882787700591 }, { -1.3813946417980336, -159.80349672340458 },
+    { 53.73551545414913, -41.88692412891298 },
+  };
+  const OddPoint part_points[] = {
+    { -1.3813946417980305, -159.80349672340458 }, { 53.73551545414913, -41.88692412891298 },
+    { 29.384027631640862, 15.899944765394174 }, { -59.05427438681582, 9.878600608384582 },
+  };
+  g_autoptr(OddPolygon) cloth = new_polygon (cloth_points, G_N_ELEMENTS (cloth_points));
+  g_autoptr(OddPolygon) part = new_polygon (part_points, G_N_ELEMENTS (part_points));
+  const double area = odd_polygon_get_area (part);
+
+  g_test_summary ("A part cut from cloth: GEOS 3.11.1 without a grid says that nothing of it lies in the cloth");
+  g_assert_true (odd_polygon_contains (cloth, part, 1e-6));
+  g_assert_cmpfloat_with_epsilon (odd_polygon_overlap_area (cloth, part), area, 1e-3);
+  g_assert_cmpfloat_with_epsilon (odd_polygon_outside_area (cloth, part), 0, 1e-3);
+  g_assert_cmpfloat_with_epsilon (odd_polygon_outside_area (part, cloth), odd_polygon_get_area (cloth) - area, 1e-3);
+}
+
+static void
 test_sets_order (void)
 {
   g_autoptr(OddPolygon) bar = odd_polygon_new_box ((OddBox) { 0, 0, 100, 10 });
@@ -441,6 +465,7 @@ main (int   argc,
   g_test_add_func ("/geometry/polygon/place", test_place);
   g_test_add_func ("/geometry/polygon/scale", test_scale);
   g_test_add_func ("/geometry/polygon/sets/keep-area", test_sets_keep_area);
+  g_test_add_func ("/geometry/polygon/sets/nearly-coincident", test_sets_nearly_coincident);
   g_test_add_func ("/geometry/polygon/sets/order", test_sets_order);
   g_test_add_func ("/geometry/polygon/shrink", test_shrink);
   g_test_add_func ("/geometry/polygon/simplify/inside", test_simplify_inside);
