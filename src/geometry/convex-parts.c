@@ -13,7 +13,7 @@
 
 #define N_LINES 4                /* at an inward corner, the two edges' own lines among them */
 #define SHALLOW_MM 5.0           /* inward corners less deep than this get the edges' own lines only: the others gain less than that */
-#define MOST_CLIPS 240           /* about 4 ms; an outline with more inward corners gives its larger parts only */
+#define MOST_CLIPS 240           /* about 1 ms; an outline with more inward corners gives its larger parts only */
 #define MOST_PARTS 64
 #define N_STACK_CORNERS 64
 #define LEAST_PART_MM2 100.0     /* a square centimetre: no patch is as small with its allowances */
@@ -65,22 +65,6 @@ find_deepest (OddPolygon *polygon,
     }
 
   return deepest->turn_rad < 0.0;
-}
-
-static GPtrArray *
-clip_polygon (OddPolygon  *polygon,
-              OddHalfPlane keep)
-{
-  const int labels[4] = { 0, 1, 2, 3 };
-  g_autoptr(OddConvex) all = odd_convex_new_rectangle (odd_box_grow (polygon->box, 1.0), labels);
-  g_autoptr(OddConvex) side = odd_convex_clip (all, keep, 4);
-  g_autoptr(OddPolygon) cutter = NULL;
-
-  if (side == NULL)
-    return g_ptr_array_new ();
-  cutter = odd_polygon_new_from_convex (side);
-
-  return odd_polygon_intersection (polygon, cutter);
 }
 
 static gboolean
@@ -140,7 +124,7 @@ cut_at (OddPolygon   *polygon,
       const double angle = inward->from_rad + inward->turn_rad * i / (n_lines - 1);
       const OddPoint normal = { cos (angle), sin (angle) };
       const OddHalfPlane keep = { normal, odd_point_dot (normal, inward->corner) };
-      g_autoptr(GPtrArray) pieces = clip_polygon (polygon, keep);
+      g_autoptr(GPtrArray) pieces = odd_polygon_clip (polygon, keep);
 
       for (guint k = 0; k < pieces->len; k++)
         {

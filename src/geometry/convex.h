@@ -63,7 +63,7 @@ gboolean odd_convex_chord_edges (const OddConvex *self, OddHalfPlane line, OddSe
  * from its finished corner is cut square there (at right angles to the line from the finished corner to
  * the tip, at that distance); where two neighbouring edges are nearly flat (under 1 degree) and differ in
  * allowance, the wider strip holds up to the corner. Square cuts get the label G_MININT. Result is convex
- * save for the nearly flat case, where the step is bridged on the outside. Definition: DEVELOPERS.md, "Cut shapes".
+ * save for the nearly flat case, where the step is bridged on the outside. Definition at length: cut-shape.c.
  */
 OddConvex *odd_convex_cut_shape (OddConvex *self, const double *allowances_mm);
 
