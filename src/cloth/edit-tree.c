@@ -16,7 +16,20 @@ with_panel (OddJob   *job,
   return copy;
 }
 
-/* Does the changed panel leave every patch some cloth? Only what the edit itself swallowed counts. */
+static guint
+count_vanished_alone (OddJob *job,
+                      OddId   panel_id)
+{
+  OddTextile *textile = NULL;
+  OddPanel *panel = odd_job_get_panel (job, panel_id, &textile, NULL);
+  g_autoptr(OddLayout) alone = odd_layout_new_alone (job, textile, panel);
+
+  return alone->n_vanished;
+}
+
+/* Does the changed panel leave every patch some cloth? Only what the edit itself swallowed counts: not what a shorter
+ * neighbour in the textile cuts off, or nobody could sew on to the longest panel. The layouts as hung are kept anyway and are
+ * asked first. */
 static gboolean
 check_swallowed (OddJob    *before,
                  OddJob    *after,
@@ -26,7 +39,8 @@ check_swallowed (OddJob    *before,
   g_autoptr(OddLayout) was = odd_job_dup_layout (before, panel_id);
   g_autoptr(OddLayout) is = odd_job_dup_layout (after, panel_id);
 
-  if (is->n_vanished <= was->n_vanished)
+  if (is->n_vanished <= was->n_vanished ||
+      count_vanished_alone (after, panel_id) <= count_vanished_alone (before, panel_id))
     return TRUE;
   g_set_error_literal (error, ODD_JOB_ERROR, ODD_JOB_ERROR_NO_ROOM,
                        _("The new seam would swallow a patch whole. Tilt it less, or sew on somewhere else."));

@@ -224,6 +224,24 @@ test_swallow (void)
 }
 
 static void
+test_longer_than_its_neighbour (void)
+{
+  g_autoptr(OddJob) job = odd_job_new ();
+  const OddId textile_id = first_textile (job)->id;
+  OddId long_id = 0, short_id = 0;
+  g_autoptr(OddTextileLayout) layout = NULL;
+
+  g_test_summary ("A panel grows beyond a shorter one beside it: what the textile trims off is not swallowed by the seam");
+  take (&job, odd_job_add_panel (job, textile_id, 0, NULL, 240, 100, &long_id, NULL));
+  take (&job, odd_job_add_panel (job, textile_id, 1, NULL, 240, 100, &short_id, NULL));
+  extend (&job, long_id, 80);
+  extend (&job, long_id, 80);
+  layout = odd_job_dup_textile_layout (job, textile_id);
+  g_assert_cmpfloat_with_epsilon (layout->finished_length_mm, 100, NEAR);
+  g_assert_cmpfloat_with_epsilon (layout->panels[0].layout->alone_length_mm, 260, NEAR);
+}
+
+static void
 test_sewn_stays (void)
 {
   g_autoptr(OddJob) job = odd_job_new ();
@@ -367,6 +385,7 @@ main (int argc, char **argv)
   g_test_add_func ("/edit/extend-and-take-off", test_extend_and_take_off);
   g_test_add_func ("/edit/extend-top", test_extend_top);
   g_test_add_func ("/edit/swallow", test_swallow);
+  g_test_add_func ("/edit/longer-than-its-neighbour", test_longer_than_its_neighbour);
   g_test_add_func ("/edit/sewn-stays", test_sewn_stays);
   g_test_add_func ("/edit/order", test_order);
   g_test_add_func ("/edit/scrap-states", test_scrap_states);
