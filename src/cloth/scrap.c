@@ -224,6 +224,33 @@ shrink (const OddScrap *self,
   return odd_polygon_place (shrunk, &back);
 }
 
+OddScrap *
+odd_scrap_new_washed (OddScrap  *self,
+                      OddFabric *fabric)
+{
+  const Shrinkage by = shrinkage_to_come (self, fabric);
+  const double mean = sqrt ((1.0 - by.along) * (1.0 - by.across));
+  g_autofree OddZone *zones = NULL;
+  OddScrap values = *self;
+  OddScrap *washed;
+
+  g_return_val_if_fail (self != NULL, NULL);
+
+  zones = g_memdup2 (self->zones, sizeof *self->zones * self->n_zones);
+  for (guint i = 0; i < self->n_zones; i++)
+    zones[i].outline = shrink (self, by, self->zones[i].outline);
+  values.zones = zones;
+  values.outline = shrink (self, by, self->outline);
+  values.picture_mm_per_px *= mean;
+  values.picture_at_mm = odd_point_scale (values.picture_at_mm, mean);
+  values.washed = TRUE;
+  washed = odd_scrap_new (&values, NULL); /* it was sound before, and the wash does not make it otherwise */
+  odd_polygon_unref (values.outline);
+  for (guint i = 0; i < self->n_zones; i++)
+    odd_polygon_unref (zones[i].outline);
+  return washed;
+}
+
 /* The zones of one sort after shrinkage. */
 static GPtrArray *
 shrink_zones (const OddScrap *self,

@@ -45,6 +45,16 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (OddScrap, odd_scrap_unref)
  * the grain; washed, or @fabric %NULL: as it is. Lent; kept with the scrap for the last shrinkage asked for, safe to call from threads.
  */
 OddPolygon *odd_scrap_dup_outline (OddScrap *self, OddFabric *fabric);            /* (transfer full) */
+/*
+ * odd_scrap_new_washed:
+ * @fabric: (nullable): the scrap's cloth
+ *
+ * The scrap after its first wash: outline and zones as they then are, marked washed. A picture has one scale only: it takes the mean of both
+ * shrinkages.
+ *
+ * Returns: (transfer full): the washed scrap
+ */
+OddScrap *odd_scrap_new_washed (OddScrap *self, OddFabric *fabric);
 /* Outline less kept-out zones, the largest first; usually one polygon. (transfer full) (element-type OddPolygon) */
 GPtrArray *odd_scrap_dup_usable (OddScrap *self, OddFabric *fabric);
 /* Allowance-only zones after shrinkage. (transfer full) (element-type OddPolygon) */

@@ -1,0 +1,14 @@
+/* What is not sound in the job: a triangle with a count, a list behind it; each row selects its place. */
+#pragma once
+
+#include "ui/pane.h"
+
+G_BEGIN_DECLS
+
+#define ODD_TYPE_FINDINGS_BUTTON (odd_findings_button_get_type ())
+G_DECLARE_FINAL_TYPE (OddFindingsButton, odd_findings_button, ODD, FINDINGS_BUTTON, OddPane)
+
+/* Property count (guint, read only). The job is checked in a thread a moment after each edit. */
+void odd_findings_button_open (OddFindingsButton *self);
+
+G_END_DECLS

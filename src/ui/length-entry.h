@@ -1,0 +1,22 @@
+/* An entry for a length, in centimetres, millimetres or inches with fractions. */
+#pragma once
+
+#include <gtk/gtk.h>
+#include "cloth/length.h"
+
+G_BEGIN_DECLS
+
+#define ODD_TYPE_LENGTH_ENTRY (odd_length_entry_get_type ())
+G_DECLARE_FINAL_TYPE (OddLengthEntry, odd_length_entry, ODD, LENGTH_ENTRY, GtkEntry)
+
+/* Properties: value (double, mm; NAN: empty), unit (int OddUnit), allow-negative, allow-empty (gboolean).
+ * Signal committed (double mm): Enter or leaving the entry, with a text that is a length and is not what was there before.
+ * A text that is no length keeps the entry as typed, marks it, and says why below it. */
+GtkWidget *odd_length_entry_new (void);
+double odd_length_entry_get_value (OddLengthEntry *self);
+/* Shows another length; nothing is emitted. What is being typed is left alone while the value is the same. */
+void odd_length_entry_set_value (OddLengthEntry *self, double mm);
+/* The sentence shown while the text is no length, or NULL. */
+const char *odd_length_entry_get_complaint (OddLengthEntry *self);
+
+G_END_DECLS

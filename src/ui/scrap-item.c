@@ -1,0 +1,210 @@
+#include "config.h"
+
+#include "ui/scrap-item.h"
+
+#include <glib/gi18n.h>
+
+#include "cloth/length.h"
+
+struct _OddScrapItem
+{
+  GtkWidget parent_instance;
+  OddScrapPicture *picture;
+  GtkLabel *size;
+  GtkLabel *about;
+  OddScrapRow *row;
+  guint in_hand;
+  int unit;
+  gboolean details;
+};
+
+G_DEFINE_FINAL_TYPE (OddScrapItem, odd_scrap_item, GTK_TYPE_WIDGET)
+
+enum { PROP_0, PROP_IN_HAND, PROP_UNIT, PROP_DETAILS, N_PROPS };
+static GParamSpec *props[N_PROPS];
+
+static gboolean
+is_in_hand (OddScrapItem *self)
+{
+  return self->row != NULL && self->in_hand != 0 && odd_scrap_row_get_scrap (self->row)->id == self->in_hand;
+}
+
+static const char *
+state_word (OddScrapState state)
+{
+  switch (state)
+    {
+    case ODD_SCRAP_PLACED: return _("placed");
+    case ODD_SCRAP_SEWN: return _("sewn");
+    case ODD_SCRAP_GONE: return _("gone");
+    default: return _("free");
+    }
+}
+
+static char *
+dup_about (OddScrapItem *self)
+{
+  OddFabric *fabric = odd_scrap_row_get_fabric (self->row);
+  OddScrap *scrap = odd_scrap_row_get_scrap (self->row);
+  const char *name = fabric != NULL ? fabric->name : _("unknown cloth");
+
+  if (scrap->place != NULL && *scrap->place != '\0')
+    return g_strdup_printf (_("No. %u, %s\n%s, %s"), scrap->number, name, scrap->place, state_word (odd_scrap_row_get_state (self->row)));
+  return g_strdup_printf (_("No. %u, %s\n%s"), scrap->number, name, state_word (odd_scrap_row_get_state (self->row)));
+}
+
+static void
+describe (OddScrapItem *self)
+{
+  const gboolean in_hand = is_in_hand (self);
+  g_autofree char *size = NULL;
+  g_autofree char *about = NULL;
+  g_autofree char *name = NULL;
+
+  if (self->row == NULL)
+    return;
+  size = odd_scrap_row_dup_size (self->row, self->unit);
+  about = dup_about (self);
+  gtk_label_set_text (self->size, in_hand ? _("in hand") : size);
+  gtk_label_set_text (self->about, about);
+  if (in_hand)
+    gtk_widget_add_css_class (GTK_WIDGET (self->size), "in-hand-label");
+  else
+    gtk_widget_remove_css_class (GTK_WIDGET (self->size), "in-hand-label");
+  odd_scrap_picture_set_in_hand (self->picture, in_hand);
+  name = g_strdup_printf (_("Scrap %s, %s"), about, size);
+  g_strdelimit (name, "\n", ' ');
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self), name);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+static GdkContentProvider *
+prepare_cb (OddScrapItem  *self,
+            double         x,
+            double         y,
+            GtkDragSource *source)
+{
+  if (self->row == NULL || odd_scrap_row_get_state (self->row) != ODD_SCRAP_FREE)
+    return NULL;
+  return gdk_content_provider_new_typed (G_TYPE_UINT, odd_scrap_row_get_scrap (self->row)->id);
+}
+
+/* The scrap itself goes with the pointer. */
+static void
+drag_begin_cb (OddScrapItem  *self,
+               GdkDrag       *drag,
+               GtkDragSource *source)
+{
+  GdkTexture *texture = odd_scrap_picture_get_texture (self->picture);
+
+  if (texture != NULL)
+    gtk_drag_source_set_icon (source, GDK_PAINTABLE (texture), gdk_texture_get_width (texture) / 2, gdk_texture_get_height (texture) / 2);
+}
+
+void
+odd_scrap_item_bind (OddScrapItem  *self,
+                     OddThumbnails *thumbnails,
+                     OddJob        *job,
+                     OddScrapRow   *row)
+{
+  g_return_if_fail (ODD_IS_SCRAP_ITEM (self));
+
+  g_set_object (&self->row, row);
+  odd_scrap_picture_show (self->picture, thumbnails, job, odd_scrap_row_get_scrap (row));
+  describe (self);
+}
+
+void
+odd_scrap_item_unbind (OddScrapItem *self)
+{
+  g_return_if_fail (ODD_IS_SCRAP_ITEM (self));
+
+  g_clear_object (&self->row);
+  odd_scrap_picture_show (self->picture, NULL, NULL, NULL);
+}
+
+static void
+odd_scrap_item_dispose (GObject *object)
+{
+  OddScrapItem *self = ODD_SCRAP_ITEM (object);
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
+    gtk_widget_unparent (child);
+  g_clear_object (&self->row);
+  G_OBJECT_CLASS (odd_scrap_item_parent_class)->dispose (object);
+}
+
+static void
+odd_scrap_item_get_property (GObject    *object,
+                             guint       prop_id,
+                             GValue     *value,
+                             GParamSpec *pspec)
+{
+  OddScrapItem *self = ODD_SCRAP_ITEM (object);
+
+  switch (prop_id)
+    {
+    case PROP_IN_HAND: g_value_set_uint (value, self->in_hand); break;
+    case PROP_UNIT: g_value_set_int (value, self->unit); break;
+    case PROP_DETAILS: g_value_set_boolean (value, self->details); break;
+    default: G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec);
+    }
+}
+
+static void
+odd_scrap_item_set_property (GObject      *object,
+                             guint         prop_id,
+                             const GValue *value,
+                             GParamSpec   *pspec)
+{
+  OddScrapItem *self = ODD_SCRAP_ITEM (object);
+
+  switch (prop_id)
+    {
+    case PROP_IN_HAND: self->in_hand = g_value_get_uint (value); break;
+    case PROP_UNIT: self->unit = g_value_get_int (value); break;
+    case PROP_DETAILS: self->details = g_value_get_boolean (value); break;
+    default: G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec); return;
+    }
+  gtk_widget_set_visible (GTK_WIDGET (self->about), self->details);
+  describe (self);
+}
+
+static void
+odd_scrap_item_class_init (OddScrapItemClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+  const GParamFlags rw = G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS;
+
+  object_class->dispose = odd_scrap_item_dispose;
+  object_class->get_property = odd_scrap_item_get_property;
+  object_class->set_property = odd_scrap_item_set_property;
+  props[PROP_IN_HAND] = g_param_spec_uint ("in-hand", NULL, NULL, 0, G_MAXUINT, 0, rw);
+  props[PROP_UNIT] = g_param_spec_int ("unit", NULL, NULL, ODD_UNIT_CM, ODD_UNIT_INCH, ODD_UNIT_CM, rw);
+  props[PROP_DETAILS] = g_param_spec_boolean ("details", NULL, NULL, FALSE, rw);
+  g_object_class_install_properties (object_class, N_PROPS, props);
+
+  g_type_ensure (ODD_TYPE_SCRAP_PICTURE);
+  gtk_widget_class_set_template_from_resource (widget_class, "/io/github/oddment/Oddment/ui/scrap-item.ui");
+  gtk_widget_class_bind_template_child (widget_class, OddScrapItem, picture);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapItem, size);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapItem, about);
+  gtk_widget_class_bind_template_callback (widget_class, prepare_cb);
+  gtk_widget_class_bind_template_callback (widget_class, drag_begin_cb);
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BOX_LAYOUT);
+}
+
+static void
+odd_scrap_item_init (OddScrapItem *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (gtk_widget_get_layout_manager (GTK_WIDGET (self))), GTK_ORIENTATION_VERTICAL);
+}
+
+GtkWidget *
+odd_scrap_item_new (gboolean details)
+{
+  return g_object_new (ODD_TYPE_SCRAP_ITEM, "details", details, NULL);
+}

@@ -1,0 +1,358 @@
+#include "config.h"
+
+#include "ui/scrap-pane.h"
+
+#include <glib/gi18n.h>
+
+#include "ui/fabric-dialog.h"
+#include "ui/scrap-picture.h"
+
+#define PICTURE_WIDTH_PX 220.0
+#define PICTURE_HEIGHT_PX 150.0
+
+struct _OddScrapPane
+{
+  OddPane parent_instance;
+  OddThumbnails *thumbnails;
+  GtkLabel *title;
+  GtkLabel *subtitle;
+  OddScrapPicture *picture;
+  GtkWidget *number_row;
+  GtkSpinButton *number;
+  GtkLabel *size;
+  GtkLabel *area;
+  AdwComboRow *fabric;
+  GtkSpinButton *grain;
+  AdwActionRow *washed_row;
+  GtkSwitch *washed;
+  GtkEditable *place;
+  GtkEditable *note;
+  GtkWidget *zones_title;
+  GtkListBox *zones;
+  GtkWidget *take;
+};
+
+G_DEFINE_FINAL_TYPE (OddScrapPane, odd_scrap_pane, ODD_TYPE_PANE)
+
+static OddScrap *
+find (OddPane *pane)
+{
+  return odd_pane_get_kind (pane) == ODD_SELECTED_SCRAP ? odd_job_get_scrap (odd_pane_get_job (pane), odd_pane_get_id (pane)) : NULL;
+}
+
+static void
+put (OddScrapPane   *self,
+     const OddScrap *values,
+     const char     *label)
+{
+  OddPane *pane = ODD_PANE (self);
+  g_autoptr(GError) error = NULL;
+
+  odd_pane_apply (pane, odd_job_put_scrap (odd_pane_get_job (pane), values, NULL, &error), &error, label);
+}
+
+static void
+number_cb (OddScrapPane *self)
+{
+  OddScrap *scrap = find (ODD_PANE (self));
+  OddScrap values;
+
+  if (odd_pane_is_refreshing (ODD_PANE (self)) || scrap == NULL)
+    return;
+  values = *scrap;
+  values.number = gtk_spin_button_get_value_as_int (self->number);
+  if (values.number != scrap->number)
+    put (self, &values, _("Number a scrap"));
+}
+
+static void
+grain_cb (OddScrapPane *self)
+{
+  OddScrap *scrap = find (ODD_PANE (self));
+  OddScrap values;
+
+  if (odd_pane_is_refreshing (ODD_PANE (self)) || scrap == NULL)
+    return;
+  values = *scrap;
+  values.grain_deg = gtk_spin_button_get_value (self->grain);
+  put (self, &values, _("Set the grain of a scrap"));
+}
+
+static void
+fabric_cb (OddScrapPane *self)
+{
+  OddJob *job = odd_pane_get_job (ODD_PANE (self));
+  OddScrap *scrap = find (ODD_PANE (self));
+  const guint i = adw_combo_row_get_selected (self->fabric);
+  OddScrap values;
+
+  if (odd_pane_is_refreshing (ODD_PANE (self)) || scrap == NULL || i == GTK_INVALID_LIST_POSITION)
+    return;
+  values = *scrap;
+  values.fabric_id = i == 0 ? 0 : ((OddFabric *) g_ptr_array_index (job->fabrics, i - 1))->id;
+  if (values.fabric_id != scrap->fabric_id)
+    put (self, &values, _("Change the fabric of a scrap"));
+}
+
+static void
+wash (OddScrapPane *self,
+      OddScrap     *scrap)
+{
+  OddFabric *fabric = odd_job_get_scrap_fabric (odd_pane_get_job (ODD_PANE (self)), scrap);
+  g_autoptr(OddScrap) washed = odd_scrap_new_washed (scrap, fabric);
+
+  put (self, washed, _("Mark a scrap washed"));
+}
+
+static void
+washed_cb (OddScrapPane *self)
+{
+  OddScrap *scrap = find (ODD_PANE (self));
+  OddScrap values;
+
+  if (odd_pane_is_refreshing (ODD_PANE (self)) || scrap == NULL || gtk_switch_get_active (self->washed) == scrap->washed)
+    return;
+  if (!scrap->washed)
+    {
+      wash (self, scrap);
+      return;
+    }
+  values = *scrap;
+  values.washed = FALSE;
+  put (self, &values, _("Mark a scrap not washed"));
+}
+
+static void
+text_cb (OddScrapPane *self)
+{
+  OddScrap *scrap = find (ODD_PANE (self));
+  const char *place = gtk_editable_get_text (self->place), *note = gtk_editable_get_text (self->note);
+  OddScrap values;
+
+  if (odd_pane_is_refreshing (ODD_PANE (self)) || scrap == NULL)
+    return;
+  if (g_str_equal (place, scrap->place != NULL ? scrap->place : "") && g_str_equal (note, scrap->note != NULL ? scrap->note : ""))
+    return;
+  values = *scrap;
+  values.place = *place != '\0' ? (char *) place : NULL;
+  values.note = *note != '\0' ? (char *) note : NULL;
+  put (self, &values, _("Note on a scrap"));
+}
+
+static void
+take (GtkWidget  *widget,
+      const char *action,
+      GVariant   *parameter)
+{
+  gtk_widget_activate_action (widget, "win.take", "u", odd_pane_get_id (ODD_PANE (widget)));
+}
+
+static void
+locate (GtkWidget  *widget,
+        const char *action,
+        GVariant   *parameter)
+{
+  OddPane *pane = ODD_PANE (widget);
+  guint n = 0;
+  const OddUse *uses = odd_job_get_uses (odd_pane_get_job (pane), odd_pane_get_id (pane), &n);
+
+  if (n == 0)
+    return;
+  odd_pane_select (pane, ODD_SELECTED_PATCH, uses[0].leaf->id);
+  gtk_widget_activate_action (widget, "win.locate", NULL);
+}
+
+static void
+edit_fabric (GtkWidget  *widget,
+             const char *action,
+             GVariant   *parameter)
+{
+  OddPane *pane = ODD_PANE (widget);
+  OddScrap *scrap = find (pane);
+
+  if (scrap != NULL)
+    odd_fabric_dialog_present (widget, odd_pane_get_document (pane), scrap->fabric_id, odd_pane_get_unit (pane));
+}
+
+static void
+remove_scrap (GtkWidget  *widget,
+              const char *action,
+              GVariant   *parameter)
+{
+  OddPane *pane = ODD_PANE (widget);
+  g_autoptr(GError) error = NULL;
+
+  odd_pane_apply (pane, odd_job_remove_scrap (odd_pane_get_job (pane), odd_pane_get_id (pane), &error), &error, _("Remove a scrap"));
+}
+
+/* --- what is shown --- */
+
+static void
+show_picture (OddScrapPane *self,
+              OddJob       *job,
+              OddScrap     *scrap)
+{
+  const OddBox box = odd_scrap_get_box (scrap);
+  const double scale = MIN (PICTURE_WIDTH_PX / MAX (box.width, 1.0), PICTURE_HEIGHT_PX / MAX (box.height, 1.0));
+
+  odd_thumbnails_set_scale (self->thumbnails, MIN (scale, 2.0), gtk_widget_get_scale_factor (GTK_WIDGET (self)));
+  odd_scrap_picture_show (self->picture, self->thumbnails, job, scrap);
+}
+
+static void
+show_fabric (OddScrapPane *self,
+             OddJob       *job,
+             OddScrap     *scrap)
+{
+  g_autoptr(GtkStringList) names = gtk_string_list_new (NULL);
+  guint selected = 0;
+
+  gtk_string_list_append (names, _("unknown cloth"));
+  for (guint i = 0; i < job->fabrics->len; i++)
+    {
+      OddFabric *fabric = g_ptr_array_index (job->fabrics, i);
+
+      gtk_string_list_append (names, fabric->name);
+      if (fabric->id == scrap->fabric_id)
+        selected = i + 1;
+    }
+  adw_combo_row_set_model (self->fabric, G_LIST_MODEL (names));
+  adw_combo_row_set_selected (self->fabric, selected);
+}
+
+static void
+show_zones (OddScrapPane *self,
+            OddScrap     *scrap,
+            OddUnit       unit)
+{
+  GtkListBoxRow *row;
+
+  while ((row = gtk_list_box_get_row_at_index (self->zones, 0)) != NULL)
+    gtk_list_box_remove (self->zones, GTK_WIDGET (row));
+  for (guint i = 0; i < scrap->n_zones; i++)
+    {
+      const OddZone *zone = &scrap->zones[i];
+      const OddBox box = odd_polygon_get_box (zone->outline);
+      g_autofree char *size = odd_length_format_pair (box.width, box.height, unit);
+      g_autofree char *about = g_strdup_printf (zone->allowance_only ? _("%s, allowed inside an allowance") : _("%s, kept out"), size);
+      GtkWidget *item = adw_action_row_new ();
+
+      adw_preferences_row_set_title (ADW_PREFERENCES_ROW (item), odd_zone_kind_get_name (zone->kind));
+      adw_action_row_set_subtitle (ADW_ACTION_ROW (item), about);
+      gtk_list_box_append (self->zones, item);
+    }
+  gtk_widget_set_visible (GTK_WIDGET (self->zones), scrap->n_zones > 0);
+  gtk_widget_set_visible (self->zones_title, scrap->n_zones > 0);
+}
+
+static char *
+dup_state (OddJob   *job,
+           OddScrap *scrap)
+{
+  guint n = 0;
+  const OddUse *uses = odd_job_get_uses (job, scrap->id, &n);
+  g_autofree char *panel = n > 0 ? odd_job_dup_panel_name (job, uses[0].panel) : NULL;
+
+  switch (odd_job_get_scrap_state (job, scrap->id))
+    {
+    case ODD_SCRAP_PLACED: return g_strdup_printf (_("placed in %s"), panel);
+    case ODD_SCRAP_SEWN: return g_strdup_printf (_("sewn into %s"), panel);
+    case ODD_SCRAP_GONE: return g_strdup (_("gone"));
+    default: return g_strdup (_("free"));
+    }
+}
+
+static void
+odd_scrap_pane_refresh (OddPane *pane)
+{
+  OddScrapPane *self = ODD_SCRAP_PANE (pane);
+  OddJob *job = odd_pane_get_job (pane);
+  const OddUnit unit = odd_pane_get_unit (pane);
+  OddScrap *scrap = find (pane);
+  OddScrapState state;
+  OddBox box;
+  OddFabric *fabric;
+  guint n_uses = 0;
+
+  if (scrap == NULL)
+    return;
+  box = odd_scrap_get_box (scrap);
+  state = odd_job_get_scrap_state (job, scrap->id);
+  fabric = odd_job_get_scrap_fabric (job, scrap);
+  odd_job_get_uses (job, scrap->id, &n_uses);
+  odd_label_take (self->title, g_strdup_printf (_("Scrap %u"), scrap->number));
+  odd_label_take (self->subtitle, dup_state (job, scrap));
+  show_picture (self, job, scrap);
+  gtk_spin_button_set_value (self->number, scrap->number);
+  odd_label_take (self->size, odd_length_format_pair (box.width, box.height, unit));
+  odd_label_take (self->area, odd_area_format (odd_polygon_get_area (scrap->outline), unit));
+  show_fabric (self, job, scrap);
+  gtk_spin_button_set_value (self->grain, scrap->grain_deg);
+  gtk_switch_set_active (self->washed, scrap->washed);
+  gtk_switch_set_state (self->washed, scrap->washed);
+  if (fabric != NULL && !scrap->washed && (fabric->shrink_along > 0.0 || fabric->shrink_across > 0.0))
+    {
+      g_autofree char *text = g_strdup_printf (_("will shrink %.0f %% along, %.0f %% across"), fabric->shrink_along * 100.0, fabric->shrink_across * 100.0);
+
+      adw_action_row_set_subtitle (self->washed_row, text);
+    }
+  else
+    adw_action_row_set_subtitle (self->washed_row, NULL);
+  gtk_editable_set_text (self->place, scrap->place != NULL ? scrap->place : "");
+  gtk_editable_set_text (self->note, scrap->note != NULL ? scrap->note : "");
+  show_zones (self, scrap, unit);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "scrap.take", state == ODD_SCRAP_FREE);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "scrap.remove", n_uses == 0);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "scrap.locate", n_uses > 0);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "scrap.fabric", scrap->fabric_id != 0);
+}
+
+static void
+odd_scrap_pane_dispose (GObject *object)
+{
+  g_clear_object (&ODD_SCRAP_PANE (object)->thumbnails);
+  G_OBJECT_CLASS (odd_scrap_pane_parent_class)->dispose (object);
+}
+
+static void
+odd_scrap_pane_class_init (OddScrapPaneClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = odd_scrap_pane_dispose;
+  ODD_PANE_CLASS (klass)->refresh = odd_scrap_pane_refresh;
+  g_type_ensure (ODD_TYPE_SCRAP_PICTURE);
+  gtk_widget_class_install_action (widget_class, "scrap.take", NULL, take);
+  gtk_widget_class_install_action (widget_class, "scrap.locate", NULL, locate);
+  gtk_widget_class_install_action (widget_class, "scrap.fabric", NULL, edit_fabric);
+  gtk_widget_class_install_action (widget_class, "scrap.remove", NULL, remove_scrap);
+  gtk_widget_class_set_template_from_resource (widget_class, "/io/github/oddment/Oddment/ui/scrap-pane.ui");
+  gtk_widget_class_bind_template_child (widget_class, OddScrapPane, title);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapPane, subtitle);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapPane, picture);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapPane, number_row);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapPane, number);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapPane, size);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapPane, area);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapPane, fabric);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapPane, grain);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapPane, washed_row);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapPane, washed);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapPane, place);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapPane, note);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapPane, zones_title);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapPane, zones);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapPane, take);
+  gtk_widget_class_bind_template_callback (widget_class, number_cb);
+  gtk_widget_class_bind_template_callback (widget_class, grain_cb);
+  gtk_widget_class_bind_template_callback (widget_class, fabric_cb);
+  gtk_widget_class_bind_template_callback (widget_class, washed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, text_cb);
+}
+
+static void
+odd_scrap_pane_init (OddScrapPane *self)
+{
+  self->thumbnails = odd_thumbnails_new (odd_swatches_get_shared ());
+  gtk_widget_init_template (GTK_WIDGET (self));
+}

@@ -1,0 +1,24 @@
+/* What lists of scraps hold: a scrap with its cloth and state, as of one job. Immutable. */
+#pragma once
+
+#include <gio/gio.h>
+#include "cloth/job.h"
+
+G_BEGIN_DECLS
+
+#define ODD_TYPE_SCRAP_ROW (odd_scrap_row_get_type ())
+G_DECLARE_FINAL_TYPE (OddScrapRow, odd_scrap_row, ODD, SCRAP_ROW, GObject)
+
+OddScrapRow *odd_scrap_row_new (OddJob *job, OddScrap *scrap, OddScrapState state);
+OddScrap *odd_scrap_row_get_scrap (OddScrapRow *self);         /* (transfer none) */
+OddFabric *odd_scrap_row_get_fabric (OddScrapRow *self);       /* (transfer none) (nullable) */
+OddScrapState odd_scrap_row_get_state (OddScrapRow *self);
+double odd_scrap_row_get_area_mm2 (OddScrapRow *self);
+OddBox odd_scrap_row_get_box (OddScrapRow *self);              /* mm, as it lies on the table */
+double odd_scrap_row_get_lightness (OddScrapRow *self);        /* CIE L* */
+/* "21 × 20 cm": whole centimetres, as a label wants it. (transfer full) */
+char *odd_scrap_row_dup_size (OddScrapRow *self, int unit);
+/* Does every word of @text stand in the scrap's number, fabric, place or note? Case does not matter. */
+gboolean odd_scrap_row_matches (OddScrapRow *self, const char *text);
+
+G_END_DECLS
