@@ -5,6 +5,7 @@
 #include "drawing/painter.h"
 
 #define HATCH_PITCH_PX 6.0
+#define CROSS_PITCH_PX 8.0
 
 static double
 mm_per_px (const OddPaintOptions *options)
@@ -123,13 +124,19 @@ odd_paint_dragged_seam (cairo_t *cr, OddSegment seam, const OddSegment raw[2], g
   cairo_restore (cr);
 }
 
+static OddBox
+common_box (OddBox a, OddBox b)
+{
+  const double x = MAX (a.x, b.x), y = MAX (a.y, b.y);
+
+  return (OddBox) { x, y, MIN (a.x + a.width, b.x + b.width) - x, MIN (a.y + a.height, b.y + b.height) - y };
+}
+
 static void
 paint_crosses (cairo_t *cr, OddBox box, double px)
 {
-  const double pitch = 8.0 * px, arm = 1.3 * px;
+  const double pitch = CROSS_PITCH_PX * px, arm = 1.3 * px;
 
-  if (box.width * box.height > 40000.0 * pitch * pitch)
-    return;
   for (double y = ceil (box.y / pitch) * pitch; y < box.y + box.height; y += pitch)
     for (double x = ceil (box.x / pitch) * pitch; x < box.x + box.width; x += pitch)
       {
@@ -167,16 +174,7 @@ odd_paint_bare (cairo_t *cr, const OddConvex *region, const OddPaintOptions *opt
       cairo_set_line_width (cr, 2.0 * 1.3 * px);
       cairo_stroke (cr);
       cairo_set_dash (cr, NULL, 0, 0.0);
-      if (!odd_box_is_empty (options->clip_mm) && odd_box_meets (box, options->clip_mm))
-        {
-          const double right = MIN (box.x + box.width, options->clip_mm.x + options->clip_mm.width), bottom = MIN (box.y + box.height, options->clip_mm.y + options->clip_mm.height);
-
-          box.x = MAX (box.x, options->clip_mm.x);
-          box.y = MAX (box.y, options->clip_mm.y);
-          box.width = right - box.x;
-          box.height = bottom - box.y;
-        }
-      paint_crosses (cr, box, px);
+      paint_crosses (cr, odd_box_is_empty (options->clip_mm) ? box : common_box (box, odd_box_grow (options->clip_mm, CROSS_PITCH_PX * px)), px);
     }
   cairo_restore (cr);
 }

@@ -91,15 +91,29 @@ odd_pressed_resolve (OddPressed pressed, const OddFinish *finish)
 
 /* --- paths, in the shape's own frame --- */
 
+/* Of n things that stand @pitch apart from @start on, the first that may be seen and the one after the last: a seam may be metres
+ * long and only a hand's breadth of it lie in the tile. */
+static void
+seen_range (cairo_t *cr, double start, double pitch, guint n, guint *out_from, guint *out_to)
+{
+  double x1, y1, x2, y2;
+
+  cairo_clip_extents (cr, &x1, &y1, &x2, &y2);
+  *out_from = (guint) CLAMP (floor ((x1 - start) / pitch) - 1.0, 0.0, (double) n);
+  *out_to = (guint) CLAMP (ceil ((x2 - start) / pitch) + 2.0, 0.0, (double) n);
+}
+
 static void
 path_ticks (cairo_t *cr, const Shape *shape)
 {
   const double half = 3.6, lean = 1.5, pitch = 5.0;
   const guint n = MAX (1u, (guint) floor (shape->length_px / pitch));
   const double start = 0.5 * (shape->length_px - (n - 1) * pitch);
+  guint from, to;
 
+  seen_range (cr, start, pitch, n, &from, &to);
   /* every other one leans the other way, like threads that have sprung loose */
-  for (guint i = 0; i < n; i++)
+  for (guint i = from; i < to; i++)
     {
       const double x = start + i * pitch, tilt = (i % 2 == 0) ? lean : -lean;
 
@@ -114,8 +128,10 @@ path_loops (cairo_t *cr, const Shape *shape)
   const double high = 5.0, wide = 7.0;
   const guint n = MAX (1u, (guint) floor (shape->length_px / wide));
   const double step = MIN (wide, shape->length_px / n), start = 0.5 * (shape->length_px - n * step);
+  guint from, to;
 
-  for (guint i = 0; i < n; i++)
+  seen_range (cr, start, step, n, &from, &to);
+  for (guint i = from; i < to; i++)
     {
       const double x = start + i * step;
 
@@ -359,10 +375,11 @@ add_disc (OddMarks *self, const Shape *base)
   Shape sign = *base;
 
   sign.at_px = 0.5 * base->length_px;
-  sign.size = base->length_px < 24.0 ? 0.72 : 1.0;
+  /* small where there is little room, but always there: colour alone must not tell it */
+  sign.size = self->detail < ODD_DETAIL_SIGNS ? 0.6 : base->length_px < 24.0 ? 0.72 : 1.0;
   add (self, &sign, DISC, 0.0);
   sign.colour = ODD_CASING;
-  add (self, &sign, CROSS, 1.9)->casing_px = 0.0;
+  add (self, &sign, CROSS, 1.9 * sign.size)->casing_px = 0.0;
 }
 
 static void

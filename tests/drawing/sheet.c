@@ -1,6 +1,7 @@
 /* Contact sheets to look at while the painters are worked on; not a test.
  *
- * Usage: sheet prints|marks OUT.png [PX_PER_MM | MARK_PX] */
+ * Usage: sheet prints|marks|panels|dark|paper|SHOW OUT.png [PX_PER_MM | MARK_PX]
+ * SHOW is a view: patches, seams, lightness, wrong-side */
 #include "config.h"
 
 #include "drawing/colour.h"
@@ -130,16 +131,62 @@ sheet_of_marks (OddSwatches *swatches, double mark_px)
   return surface;
 }
 
+/* All panels of the sample side by side, as in the piecing view. */
+static cairo_surface_t *
+sheet_of_panels (OddSwatches *swatches, OddPaintOptions *options)
+{
+  const double gap = 40.0, zoom = options->px_per_mm;
+  g_autoptr(OddJob) job = sample_job_new ();
+  OddTextile *textile = g_ptr_array_index (job->textiles, 0);
+  g_autoptr(OddTextileLayout) layout = odd_job_dup_textile_layout (job, textile->id);
+  double width = gap, length = 0.0;
+  cairo_surface_t *surface;
+  cairo_t *cr;
+
+  for (guint i = 0; i < layout->n_panels; i++)
+    {
+      width += layout->panels[i].layout->raw_box.width + gap;
+      length = MAX (length, layout->panels[i].layout->raw_box.height);
+    }
+  surface = new_sheet (width * zoom, (length + 2.0 * gap) * zoom, options->on_paper ? 0xffffff : options->table_colour, &cr);
+  cairo_scale (cr, zoom, zoom);
+  cairo_translate (cr, gap, gap);
+  for (guint i = 0; i < layout->n_panels; i++)
+    {
+      const OddLayout *panel = layout->panels[i].layout;
+
+      cairo_save (cr);
+      cairo_translate (cr, -panel->raw_box.x, -panel->raw_box.y);
+      odd_paint_panel (cr, swatches, job, panel, layout, options);
+      cairo_restore (cr);
+      cairo_translate (cr, panel->raw_box.width + gap, 0.0);
+    }
+  cairo_destroy (cr);
+  return surface;
+}
+
 int
 main (int argc, char **argv)
 {
   g_autoptr(OddSwatches) swatches = odd_swatches_new ();
   const double scale = argc > 3 ? g_ascii_strtod (argv[3], NULL) : 1.0;
   cairo_surface_t *surface;
+  OddPaintOptions options;
 
   if (argc < 3 || !(scale > 0.0))
     return 2;
-  surface = g_str_equal (argv[1], "prints") ? sheet_of_prints (swatches, scale) : sheet_of_marks (swatches, scale);
+  odd_paint_options_init (&options);
+  options.px_per_mm = scale;
+  odd_show_from_nick (argv[1], &options.show);
+  options.on_paper = options.numbers = g_str_equal (argv[1], "paper");
+  if (g_str_equal (argv[1], "dark"))
+    options.table_colour = 0x1d1b1a;
+  if (g_str_equal (argv[1], "prints"))
+    surface = sheet_of_prints (swatches, scale);
+  else if (g_str_equal (argv[1], "marks"))
+    surface = sheet_of_marks (swatches, scale);
+  else
+    surface = sheet_of_panels (swatches, &options);
   cairo_surface_write_to_png (surface, argv[2]);
   cairo_surface_destroy (surface);
   return 0;

@@ -1,0 +1,18 @@
+/* Cloth inside a path: print or picture turned with placement and grain, or what a view shows in its place. */
+#pragma once
+
+#include "drawing/palette.h"
+
+G_BEGIN_DECLS
+
+/* Fills the current path and clears it. @scrap, @fabric: nullable: plain natural cloth. @flat: mean colour only. */
+void odd_cloth_fill (OddPalette *palette, cairo_t *cr, OddJob *job, OddScrap *scrap, OddFabric *fabric, const OddPlacement *placement, gboolean flat, const OddPaintOptions *options);
+
+/* The ditch along the edges of a patch and the light on its rim, within the patch. @points: a convex positive ring.
+ * @mirrored: x runs to the left on the screen. */
+void odd_cloth_ditch (cairo_t *cr, const OddPoint *points, guint n, gboolean mirrored, const OddPaintOptions *options);
+
+/* The shadow of cloth that lies on the table; the current path is kept. @in_hand: lifted off it. */
+void odd_cloth_shadow (cairo_t *cr, gboolean in_hand);
+
+G_END_DECLS
