@@ -20,19 +20,17 @@ placement_to_matrix (const OddPlacement *placement, cairo_matrix_t *out)
   cairo_matrix_init (out, c * mirror, s * mirror, -s, c, placement->shift.x, placement->shift.y);
 }
 
-/* Cloth that will be washed counts at its size afterwards, and its print shrinks with it: along and across the grain. */
-static void
-shrink_with_wash (OddScrap *scrap, OddFabric *fabric, cairo_matrix_t *to_frame)
+void
+odd_cloth_get_wash (OddScrap *scrap, OddFabric *fabric, cairo_matrix_t *out)
 {
   const double grain_rad = scrap->grain_deg * G_PI / 180.0;
-  cairo_matrix_t matrix;
 
-  if (fabric == NULL || scrap->washed || (fabric->shrink_along == 0.0 && fabric->shrink_across == 0.0))
+  cairo_matrix_init_identity (out);
+  if (fabric == NULL || scrap->washed)
     return;
-  cairo_matrix_init_rotate (&matrix, grain_rad);
-  cairo_matrix_scale (&matrix, 1.0 - fabric->shrink_along, 1.0 - fabric->shrink_across);
-  cairo_matrix_rotate (&matrix, -grain_rad);
-  cairo_matrix_multiply (to_frame, &matrix, to_frame);
+  cairo_matrix_rotate (out, grain_rad);
+  cairo_matrix_scale (out, 1.0 - fabric->shrink_along, 1.0 - fabric->shrink_across);
+  cairo_matrix_rotate (out, -grain_rad);
 }
 
 static gboolean
@@ -51,12 +49,13 @@ use_picture (OddPalette *palette, cairo_t *cr, OddJob *job, OddScrap *scrap, con
 static void
 use_cloth (OddPalette *palette, cairo_t *cr, OddJob *job, OddScrap *scrap, OddFabric *fabric, const OddPlacement *placement)
 {
-  cairo_matrix_t scrap_to_frame, print_to_scrap;
+  cairo_matrix_t scrap_to_frame, print_to_scrap, wash;
 
   placement_to_matrix (placement, &scrap_to_frame);
   if (scrap != NULL)
     {
-      shrink_with_wash (scrap, fabric, &scrap_to_frame);
+      odd_cloth_get_wash (scrap, fabric, &wash);
+      cairo_matrix_multiply (&scrap_to_frame, &wash, &scrap_to_frame);
       if (use_picture (palette, cr, job, scrap, &scrap_to_frame))
         return;
     }

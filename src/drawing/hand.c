@@ -135,7 +135,7 @@ common_box (OddBox a, OddBox b)
 static void
 paint_crosses (cairo_t *cr, OddBox box, double px)
 {
-  const double pitch = CROSS_PITCH_PX * px, arm = 1.3 * px;
+  const double pitch = CROSS_PITCH_PX * px, arm = 1.7 * px;
 
   for (double y = ceil (box.y / pitch) * pitch; y < box.y + box.height; y += pitch)
     for (double x = ceil (box.x / pitch) * pitch; x < box.x + box.width; x += pitch)
@@ -146,7 +146,7 @@ paint_crosses (cairo_t *cr, OddBox box, double px)
         cairo_line_to (cr, x, y + arm);
       }
   odd_set_source_rgba (cr, ODD_INK, 0.5);
-  cairo_set_line_width (cr, 0.8 * px);
+  cairo_set_line_width (cr, 0.9 * px);
   cairo_stroke (cr);
 }
 

@@ -37,6 +37,7 @@ odd_paint_options_init (OddPaintOptions *options)
   options->mark_px = 1.0;
   options->ink_colour = 0x000000;
   options->table_colour = 0xf1eee9;
+  options->most_detail = ODD_DETAIL_WORDS;
   options->clip_mm = ODD_BOX_EMPTY;
 }
 

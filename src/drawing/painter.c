@@ -62,6 +62,12 @@ mean_size (const double *sums, guint first, guint n)
   return n > 0 ? sqrt ((sums[first + n] - sums[first]) / n) : 0.0;
 }
 
+static OddDetail
+detail_for (const OddPainter *painter, double size_mm)
+{
+  return MIN (odd_detail_for_size (size_mm / painter->px), painter->options->most_detail);
+}
+
 void
 odd_details_init (OddDetails *self, const OddLayout *layout, const OddPainter *painter)
 {
@@ -75,14 +81,14 @@ odd_details_init (OddDetails *self, const OddLayout *layout, const OddPainter *p
       const double area = layout->patches[i].region != NULL ? odd_convex_area (layout->patches[i].region) : 0.0;
 
       sums[i + 1] = sums[i] + area;
-      self->patches[i] = odd_detail_for_size (sqrt (area) / painter->px);
+      self->patches[i] = detail_for (painter, sqrt (area));
     }
   for (guint i = 0; i < layout->n_seams; i++)
     {
       const OddLaidSeam *seam = &layout->seams[i];
       const double first = mean_size (sums, seam->first_patch, seam->n_first), second = mean_size (sums, seam->second_patch, seam->n_second);
 
-      self->seams[i] = odd_detail_for_size (MIN (first, second) / painter->px);
+      self->seams[i] = detail_for (painter, MIN (first, second));
       if (painter->options->show == ODD_SHOW_SEAMS && self->seams[i] == ODD_DETAIL_DONE_OR_NOT)
         self->seams[i] = ODD_DETAIL_LINES;
     }

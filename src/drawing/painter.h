@@ -30,6 +30,17 @@ OddSwatches *odd_swatches_ref (OddSwatches *self);
 void odd_swatches_unref (OddSwatches *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (OddSwatches, odd_swatches_unref)
 
+/* What is drawn of a patch of @size_px mark px (the root of its area). */
+typedef enum
+{
+  ODD_DETAIL_COLOUR,           /* below 6: mean colour, no marks */
+  ODD_DETAIL_DONE_OR_NOT,      /* 6 to 16: hairline or line */
+  ODD_DETAIL_LINES,            /* 16 to 40: the full styles of lines */
+  ODD_DETAIL_SIGNS,            /* 40 to 120: wedges, discs, ends */
+  ODD_DETAIL_WORDS             /* over 120: patch number, scrap, allowances */
+} OddDetail;
+OddDetail odd_detail_for_size (double size_px);
+
 typedef struct
 {
   OddShow show;
@@ -41,21 +52,11 @@ typedef struct
   guint32 ink_colour;          /* 0xRRGGBB, used off the cloth only: the colour of the text */
   guint32 table_colour;        /* 0xRRGGBB: what lies behind the cloth */
   gboolean numbers;            /* patch numbers (else only over 120 px) */
+  OddDetail most_detail;       /* nothing finer is drawn, whatever the room; at first ODD_DETAIL_WORDS: no limit */
   OddBox clip_mm;              /* only what meets this need be drawn, in the frame being painted; empty: all */
 } OddPaintOptions;
 /* Patches, 1 px a mm, 1 px marks, a light table, no clip. */
 void odd_paint_options_init (OddPaintOptions *options);
-
-/* What is drawn of a patch of @size_px mark px (the root of its area). */
-typedef enum
-{
-  ODD_DETAIL_COLOUR,           /* below 6: mean colour, no marks */
-  ODD_DETAIL_DONE_OR_NOT,      /* 6 to 16: hairline or line */
-  ODD_DETAIL_LINES,            /* 16 to 40: the full styles of lines */
-  ODD_DETAIL_SIGNS,            /* 40 to 120: wedges, discs, ends */
-  ODD_DETAIL_WORDS             /* over 120: patch number, scrap, allowances */
-} OddDetail;
-OddDetail odd_detail_for_size (double size_px);
 
 /* A panel as it hangs, in its layout's frame, with shadow, raw-edge bands, cloth, ditches, marks of its seams and ends. The table is not painted: fill it
  * first. @textile: nullable, for joins' state at its edges. */

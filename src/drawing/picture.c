@@ -8,6 +8,7 @@
 #include "drawing/painter.h"
 
 #define LONGEST_PX 1600.0
+#define LONGEST_MARK_PX 1000.0   /* marks as on a screen of this length: seen, and not in the way, when the picture fills a page */
 #define MARGIN_MM 20.0
 #define SVG_PX_PER_MM 2.0        /* swatches and marks as at this zoom; shapes stay sharp at any */
 
@@ -42,6 +43,10 @@ paint_picture (cairo_t *cr, OddJob *job, OddTextileLayout *textile, OddBox box, 
   g_autoptr(OddSwatches) swatches = odd_swatches_new ();
 
   options->px_per_mm = px_per_mm;
+  options->mark_px = MAX (box.width, box.height) * px_per_mm / LONGEST_MARK_PX;
+  /* a picture of cloth is looked at, the two others are worked from: names of scraps belong in neither */
+  options->most_detail = ODD_DETAIL_SIGNS;
+  options->numbers = options->show == ODD_SHOW_SEAMS || options->show == ODD_SHOW_WRONG_SIDE;
   odd_set_source_rgba (cr, options->table_colour, 1.0);
   cairo_paint (cr);
   cairo_scale (cr, px_per_mm, px_per_mm);

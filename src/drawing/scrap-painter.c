@@ -4,6 +4,40 @@
 #include "drawing/ink.h"
 #include "drawing/painter-private.h"
 
+/* Leaves @hole out of what is painted from here on; @all holds everything painted. */
+static void
+clip_out (cairo_t *cr, OddPolygon *hole, OddBox all)
+{
+  cairo_new_path (cr);
+  cairo_rectangle (cr, all.x, all.y, all.width, all.height);
+  odd_trace_polygon (cr, hole);
+  cairo_clip (cr);
+}
+
+/* Holes are left out of the cloth, so that what lies behind is seen through them. */
+static void
+paint_holed_cloth (OddPainter *self, OddScrap *scrap, OddFabric *fabric, OddPolygon *outline)
+{
+  const OddPlacement identity = ODD_PLACEMENT_IDENTITY;
+  const OddBox all = odd_box_grow (odd_box_union (odd_polygon_get_box (outline), odd_scrap_get_box (scrap)), 1000.0);
+  const gboolean flat = sqrt (odd_polygon_get_area (outline)) < 6.0 * self->px;
+  cairo_matrix_t wash, before;
+
+  odd_cloth_get_wash (scrap, fabric, &wash);
+  cairo_save (self->cr);
+  cairo_set_fill_rule (self->cr, CAIRO_FILL_RULE_EVEN_ODD);
+  cairo_get_matrix (self->cr, &before);
+  cairo_transform (self->cr, &wash);
+  for (guint i = 0; i < scrap->n_zones; i++)
+    if (scrap->zones[i].kind == ODD_ZONE_HOLE)
+      clip_out (self->cr, scrap->zones[i].outline, all);
+  cairo_set_matrix (self->cr, &before);
+  cairo_new_path (self->cr);
+  odd_trace_polygon (self->cr, outline);
+  odd_cloth_fill (self->palette, self->cr, self->job, scrap, fabric, &identity, flat, self->options);
+  cairo_restore (self->cr);
+}
+
 static void
 paint_zone (OddPainter *self, const OddZone *zone)
 {
@@ -13,11 +47,11 @@ paint_zone (OddPainter *self, const OddZone *zone)
   cairo_set_fill_rule (cr, CAIRO_FILL_RULE_EVEN_ODD);
   cairo_new_path (cr);
   odd_trace_polygon (cr, zone->outline);
-  if (zone->kind == ODD_ZONE_HOLE)
-    odd_set_source_rgba (cr, self->options->on_paper ? 0xffffff : self->options->table_colour, 1.0);
-  else
-    odd_set_source_rgba (cr, zone->kind == ODD_ZONE_STAIN ? 0x7a4a00 : ODD_CASING, self->options->on_paper ? 0.0 : 0.40);
-  cairo_fill_preserve (cr);
+  if (zone->kind != ODD_ZONE_HOLE && !self->options->on_paper)
+    {
+      odd_set_source_rgba (cr, zone->kind == ODD_ZONE_STAIN ? 0x7a4a00 : ODD_CASING, 0.40);
+      cairo_fill_preserve (cr);
+    }
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
   odd_stroke_cased_dashed (cr, self->options, 1.3, 2.2, ODD_INK, zone->allowance_only ? 2.0 : 4.0, zone->allowance_only ? 2.4 : 2.6);
   cairo_restore (cr);
@@ -56,6 +90,23 @@ dup_used (OddJob *job, const OddUse *use)
 }
 
 static void
+paint_zones (OddPainter *self, OddScrap *scrap, OddFabric *fabric)
+{
+  cairo_matrix_t wash;
+
+  odd_cloth_get_wash (scrap, fabric, &wash);
+  cairo_save (self->cr);
+  cairo_transform (self->cr, &wash);
+  for (guint i = 0; i < scrap->n_zones; i++)
+    {
+      paint_zone (self, &scrap->zones[i]);
+      if (scrap->zones[i].kind != ODD_ZONE_HOLE)
+        cross_out (self, &scrap->zones[i]);
+    }
+  cairo_restore (self->cr);
+}
+
+static void
 paint_uses (OddPainter *self, OddScrap *scrap)
 {
   guint n;
@@ -88,7 +139,6 @@ paint_outline (OddPainter *self, OddPolygon *outline)
 void
 odd_paint_scrap (cairo_t *cr, OddSwatches *swatches, OddJob *job, OddScrap *scrap, gboolean with_uses, const OddPaintOptions *options)
 {
-  const OddPlacement identity = ODD_PLACEMENT_IDENTITY;
   g_autoptr(OddPolygon) outline = NULL;
   OddFabric *fabric;
   OddPainter painter;
@@ -104,13 +154,8 @@ odd_paint_scrap (cairo_t *cr, OddSwatches *swatches, OddJob *job, OddScrap *scra
   odd_trace_polygon (cr, outline);
   if (!options->on_paper)
     odd_cloth_shadow (cr, FALSE);
-  cairo_set_fill_rule (cr, CAIRO_FILL_RULE_EVEN_ODD);
-  odd_cloth_fill (painter.palette, cr, job, scrap, fabric, &identity, sqrt (odd_polygon_get_area (outline)) < 6.0 * painter.px, options);
-  for (guint i = 0; i < scrap->n_zones; i++)
-    {
-      paint_zone (&painter, &scrap->zones[i]);
-      cross_out (&painter, &scrap->zones[i]);
-    }
+  paint_holed_cloth (&painter, scrap, fabric, outline);
+  paint_zones (&painter, scrap, fabric);
   if (with_uses)
     paint_uses (&painter, scrap);
   paint_outline (&painter, outline);

@@ -4,6 +4,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "cloth/edit.h"
 #include "drawing/painter.h"
 #include "fixtures.h"
 
@@ -329,6 +330,62 @@ test_scrap (void)
   }
 }
 
+static void
+test_zones (void)
+{
+  g_autoptr(OddSwatches) swatches = odd_swatches_new ();
+  g_autoptr(OddJob) job = odd_job_new ();
+  g_autoptr(OddPolygon) outline = odd_polygon_new_box ((OddBox) { 0.0, 0.0, 100.0, 100.0 }), hole = odd_polygon_new_box ((OddBox) { 80.0, 40.0, 40.0, 20.0 });
+  g_autoptr(OddPolygon) stain = odd_polygon_new_box ((OddBox) { 10.0, 10.0, 30.0, 30.0 });
+  OddZone zones[] = { { ODD_ZONE_HOLE, hole, FALSE }, { ODD_ZONE_STAIN, stain, TRUE } };
+  g_autoptr(OddScrap) scrap = NULL;
+  cairo_surface_t *surface;
+  OddScrap values;
+
+  g_test_summary ("What lies behind a hole is seen through it, even where the hole runs over the edge; a stain is drawn over the cloth");
+  odd_scrap_init_values (&values);
+  values.number = 1;
+  values.outline = outline;
+  values.zones = zones;
+  values.n_zones = G_N_ELEMENTS (zones);
+  scrap = odd_scrap_new (&values, NULL);
+  g_assert_nonnull (scrap);
+  surface = odd_scrap_render (job, swatches, scrap, 1.0, 1.0);
+  /* 2 px of margin; the hole is only as dark as the shadow that the cloth throws */
+  g_assert_cmpuint (cairo_image_surface_get_data (surface)[52 * cairo_image_surface_get_stride (surface) + 4 * 90 + 3], <, 128);
+  g_assert_cmpuint (cairo_image_surface_get_data (surface)[82 * cairo_image_surface_get_stride (surface) + 4 * 90 + 3], ==, 255);
+  g_assert_cmpuint (light (pixel (surface, 20, 30)) + 20, <, light (pixel (surface, 60, 80)));
+  cairo_surface_destroy (surface);
+}
+
+static void
+test_washed (void)
+{
+  g_autoptr(OddSwatches) swatches = odd_swatches_new ();
+  g_autoptr(OddJob) empty = odd_job_new (), job = NULL;
+  g_autoptr(OddPolygon) outline = odd_polygon_new_box ((OddBox) { 0.0, 0.0, 200.0, 200.0 });
+  g_autoptr(OddScrap) scrap = NULL;
+  cairo_surface_t *surface;
+  OddFabric cloth;
+  OddScrap values;
+
+  g_test_summary ("Cloth not washed yet is drawn at its size after washing: a fifth shorter along the grain");
+  odd_fabric_init_values (&cloth);
+  cloth.name = (char *) "Raw linen";
+  cloth.shrink_along = 0.2;
+  job = odd_job_put_fabric (empty, &cloth, &cloth.id, NULL);
+  odd_scrap_init_values (&values);
+  values.number = 1;
+  values.outline = outline;
+  values.fabric_id = cloth.id;
+  values.grain_deg = 90.0;
+  scrap = odd_scrap_new (&values, NULL);
+  surface = odd_scrap_render (job, swatches, scrap, 1.0, 1.0);
+  g_assert_cmpint (cairo_image_surface_get_width (surface), ==, 204);
+  g_assert_cmpint (cairo_image_surface_get_height (surface), ==, 164);
+  cairo_surface_destroy (surface);
+}
+
 /* --- pictures --- */
 
 static void
@@ -448,6 +505,8 @@ main (int argc, char **argv)
   g_test_add_func ("/drawing/painter/less-when-small", test_less_when_small);
   g_test_add_func ("/drawing/painter/raw-inside", test_raw_inside);
   g_test_add_func ("/drawing/painter/scrap", test_scrap);
+  g_test_add_func ("/drawing/painter/zones", test_zones);
+  g_test_add_func ("/drawing/painter/washed", test_washed);
   g_test_add_func ("/drawing/picture/png", test_write_png);
   g_test_add_func ("/drawing/picture/svg", test_write_svg);
   g_test_add_func ("/drawing/picture/refused", test_write_refused);
