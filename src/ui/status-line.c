@@ -218,3 +218,11 @@ odd_status_line_init (OddStatusLine *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   g_object_set (self, "active", TRUE, NULL);
 }
+
+void
+odd_status_line_open_findings (OddStatusLine *self)
+{
+  g_return_if_fail (ODD_IS_STATUS_LINE (self));
+
+  odd_findings_button_open (ODD_FINDINGS_BUTTON (self->findings));
+}

@@ -12,5 +12,7 @@ G_DECLARE_FINAL_TYPE (OddStatusLine, odd_status_line, ODD, STATUS_LINE, OddPane)
 /* "98.4 × 63.0 cm", and what is missing or over: "47.0 too short". (transfer full) */
 char *odd_status_line_dup_size (OddJob *job, OddId textile_id, int unit);
 char *odd_status_line_dup_missing (OddJob *job, OddId textile_id, int unit);
+/* Opens the list of what is not sound, if anything is. */
+void odd_status_line_open_findings (OddStatusLine *self);
 
 G_END_DECLS

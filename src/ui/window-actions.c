@@ -1,0 +1,273 @@
+/* What menus, buttons and keys of the window do to document, selection and canvas. */
+#include "config.h"
+
+#include "ui/window-private.h"
+
+#include <glib/gi18n.h>
+
+#include "ui/fabric-dialog.h"
+#include "ui/panel-dialog.h"
+#include "ui/preferences.h"
+#include "ui/print.h"
+#include "ui/raw-question.h"
+#include "ui/scrap-dialog.h"
+#include "ui/toast.h"
+
+#define ACTION(name) \
+  static void name (GtkWidget *widget, const char *action, GVariant *parameter)
+
+ACTION (undo)
+{
+  odd_document_undo (ODD_WINDOW (widget)->document);
+}
+
+ACTION (redo)
+{
+  odd_document_redo (ODD_WINDOW (widget)->document);
+}
+
+ACTION (stage)
+{
+  odd_window_set_stage (ODD_WINDOW (widget), g_variant_get_string (parameter, NULL));
+}
+
+ACTION (add_scrap)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  odd_scrap_dialog_present (widget, self->document, self->selection, self->unit);
+}
+
+ACTION (add_fabric)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  odd_fabric_dialog_present (widget, self->document, 0, self->unit);
+}
+
+ACTION (add_panel)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  odd_panel_dialog_present (widget, self->document, self->selection, self->textile_id, self->unit);
+}
+
+ACTION (preferences)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  if (self->settings != NULL)
+    odd_preferences_present (GTK_WINDOW (self), self->settings, self->document);
+}
+
+ACTION (print)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  odd_print_run (GTK_WINDOW (self), odd_document_get_job (self->document), odd_document_get_title (self->document), self->unit);
+}
+
+ACTION (take)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  odd_window_set_stage (self, "piecing");
+  odd_canvas_take_scrap (self->canvas, g_variant_get_uint32 (parameter), NULL);
+  gtk_widget_grab_focus (GTK_WIDGET (self->canvas));
+}
+
+ACTION (locate)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+  const OddSelected kind = odd_selection_get_kind (self->selection);
+
+  if (kind == ODD_SELECTED_NOTHING || kind == ODD_SELECTED_SCRAP)
+    return;
+  if (g_str_equal (self->stage, "scraps"))
+    odd_window_set_stage (self, "piecing");
+  odd_canvas_reveal (self->canvas, kind, odd_selection_get_id (self->selection));
+}
+
+ACTION (mark_next)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  if (odd_selection_get_kind (self->selection) == ODD_SELECTED_SEAM)
+    odd_mark_next_asking (GTK_WIDGET (self->canvas), self->document, self->selection, odd_selection_get_id (self->selection));
+}
+
+ACTION (unmark_last)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+  g_autoptr(GError) error = NULL;
+
+  if (odd_selection_get_kind (self->selection) == ODD_SELECTED_SEAM)
+    odd_apply (GTK_WIDGET (self->canvas), self->document,
+               odd_job_unmark_last (odd_document_get_job (self->document), odd_selection_get_id (self->selection), &error), &error,
+               _("Open the last operation again"));
+}
+
+/* --- looking --- */
+
+ACTION (show)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+  OddShow show = ODD_SHOW_PATCHES;
+
+  if (odd_show_from_nick (g_variant_get_string (parameter, NULL), &show))
+    g_object_set (self->canvas, "show", (int) show, NULL);
+}
+
+ACTION (fit)
+{
+  odd_canvas_fit (ODD_WINDOW (widget)->canvas, TRUE);
+}
+
+ACTION (true_size)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  odd_canvas_true_size (self->canvas);
+}
+
+ACTION (zoom_in)
+{
+  odd_canvas_zoom_by (ODD_WINDOW (widget)->canvas, 1.25);
+}
+
+ACTION (zoom_out)
+{
+  odd_canvas_zoom_by (ODD_WINDOW (widget)->canvas, 0.8);
+}
+
+/* --- moving about --- */
+
+ACTION (find)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  if (g_str_equal (self->stage, "scraps"))
+    odd_tray_focus_search (self->page_tray);
+  else if (odd_window_is_narrow (self))
+    odd_window_set_stage (self, "scraps");
+  else
+    {
+      odd_window_set_stage (self, "piecing");
+      adw_flap_set_reveal_flap (self->left_flap, TRUE);
+      odd_tray_focus_search (self->tray);
+    }
+}
+
+ACTION (findings)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  odd_status_line_open_findings (self->status);
+}
+
+ACTION (toggle_tray)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  adw_flap_set_reveal_flap (self->left_flap, !adw_flap_get_reveal_flap (self->left_flap));
+}
+
+ACTION (toggle_detail)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  adw_flap_set_reveal_flap (self->right_flap, !adw_flap_get_reveal_flap (self->right_flap));
+}
+
+static gboolean
+holds_focus (OddWindow *self,
+             GtkWidget *pane)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  return focus != NULL && (focus == pane || gtk_widget_is_ancestor (focus, pane));
+}
+
+static gboolean
+enter_pane (GtkWidget *pane)
+{
+  if (!gtk_widget_get_mapped (pane) || !gtk_widget_get_child_visible (pane))
+    return FALSE;
+  return gtk_widget_grab_focus (pane) || gtk_widget_child_focus (pane, GTK_DIR_TAB_FORWARD);
+}
+
+static void
+walk_panes (OddWindow *self,
+            int        step)
+{
+  GtkWidget *const panes[] = {
+    GTK_WIDGET (self->tray), GTK_WIDGET (self->page_tray), GTK_WIDGET (self->canvas), GTK_WIDGET (self->strip_tray),
+    GTK_WIDGET (self->status), GTK_WIDGET (self->detail),
+  };
+  const int n = G_N_ELEMENTS (panes);
+  int at = 0;
+
+  while (at < n && !holds_focus (self, panes[at]))
+    at++;
+  if (at == n)
+    at = step > 0 ? -1 : n;
+  for (int i = 1; i <= n; i++)
+    if (enter_pane (panes[((at + step * i) % n + n) % n]))
+      return;
+}
+
+ACTION (next_pane)
+{
+  walk_panes (ODD_WINDOW (widget), 1);
+}
+
+ACTION (previous_pane)
+{
+  walk_panes (ODD_WINDOW (widget), -1);
+}
+
+void
+odd_window_update_actions (OddWindow *self)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+  const OddSelected kind = odd_selection_get_kind (self->selection);
+
+  gtk_widget_action_set_enabled (widget, "win.undo", odd_document_get_undo_label (self->document) != NULL);
+  gtk_widget_action_set_enabled (widget, "win.redo", odd_document_get_redo_label (self->document) != NULL);
+  gtk_widget_action_set_enabled (widget, "win.mark-next", kind == ODD_SELECTED_SEAM);
+  gtk_widget_action_set_enabled (widget, "win.unmark-last", kind == ODD_SELECTED_SEAM);
+  gtk_widget_action_set_enabled (widget, "win.locate", kind != ODD_SELECTED_NOTHING && kind != ODD_SELECTED_SCRAP);
+}
+
+void
+odd_window_install_actions (GtkWidgetClass *widget_class)
+{
+  static const struct { const char *name; const char *type; GtkWidgetActionActivateFunc activate; } actions[] = {
+    { "win.undo", NULL, undo },
+    { "win.redo", NULL, redo },
+    { "win.stage", "s", stage },
+    { "win.add-scrap", NULL, add_scrap },
+    { "win.add-fabric", NULL, add_fabric },
+    { "win.add-panel", NULL, add_panel },
+    { "win.preferences", NULL, preferences },
+    { "win.print", NULL, print },
+    { "win.take", "u", take },
+    { "win.locate", NULL, locate },
+    { "win.mark-next", NULL, mark_next },
+    { "win.unmark-last", NULL, unmark_last },
+    { "win.show", "s", show },
+    { "win.fit", NULL, fit },
+    { "win.true-size", NULL, true_size },
+    { "win.zoom-in", NULL, zoom_in },
+    { "win.zoom-out", NULL, zoom_out },
+    { "win.find", NULL, find },
+    { "win.findings", NULL, findings },
+    { "win.toggle-tray", NULL, toggle_tray },
+    { "win.toggle-detail", NULL, toggle_detail },
+    { "win.next-pane", NULL, next_pane },
+    { "win.previous-pane", NULL, previous_pane },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
+    gtk_widget_class_install_action (widget_class, actions[i].name, actions[i].type, actions[i].activate);
+}

@@ -1,0 +1,71 @@
+/* What the files that make up the window share. */
+#pragma once
+
+#include "ui/detail-pane.h"
+#include "ui/findings-button.h"
+#include "ui/status-line.h"
+#include "ui/tray.h"
+#include "ui/window.h"
+
+G_BEGIN_DECLS
+
+struct _OddWindow
+{
+  AdwApplicationWindow parent_instance;
+  GSettings *settings;         /* or NULL */
+  OddDocument *document;
+  OddSelection *selection;
+  OddKeeper *keeper;
+  OddCanvas *canvas;
+  int unit;
+  guint textile_id;
+  char *stage;
+  guint in_hand;
+  int width;                   /* as last laid out; decides what is folded */
+  guint fold_idle;
+  gboolean closing;            /* asked and answered */
+
+  AdwToastOverlay *toasts;
+  GtkWidget *undo_button;
+  GtkWidget *redo_button;
+  GtkLabel *job_title;
+  GtkWidget *print_button;
+  GtkToggleButton *detail_button;
+  GtkStack *title_stack;
+  AdwViewSwitcher *switcher;
+  AdwWindowTitle *window_title;
+  AdwViewStack *stages;
+  AdwViewSwitcherBar *switcher_bar;
+  GtkRevealer *info_revealer;
+  GtkLabel *info_text;
+  GtkWidget *info_action;
+  GtkWidget *info_dismiss;
+  AdwFlap *left_flap;
+  AdwFlap *right_flap;
+  OddTray *tray;
+  OddTray *page_tray;
+  OddTray *strip_tray;
+  GtkStack *center;
+  GtkOverlay *table;
+  GtkWidget *table_hint;
+  OddDetailPane *detail;
+  OddStatusLine *status;
+  GMenu *recent_menu;
+};
+
+/* window-actions.c */
+void odd_window_install_actions (GtkWidgetClass *widget_class);
+void odd_window_update_actions (OddWindow *self);
+/* window-files.c */
+void odd_window_install_file_actions (GtkWidgetClass *widget_class);
+void odd_window_fill_recent (OddWindow *self);
+gboolean odd_window_ask_before_closing (OddWindow *self);      /* TRUE: do not close now */
+void odd_window_dropped_file (OddWindow *self, GFile *file);
+void odd_window_changed_outside (OddWindow *self);
+void odd_window_reload (OddWindow *self);
+/* window-layout.c */
+void odd_window_fold (OddWindow *self);
+void odd_window_show_stage (OddWindow *self);
+gboolean odd_window_is_narrow (OddWindow *self);
+
+G_END_DECLS
