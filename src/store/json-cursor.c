@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 #include <string.h>
+#include "store/json-printer.h"
 #include "store/store-error.h"
 
 void
@@ -248,12 +249,10 @@ char *
 odd_cursor_leave_with_unknown (OddCursor *self)
 {
   g_autoptr(JsonObject) left_over = take_left_over (self);
-  g_autoptr(JsonNode) node = NULL;
 
   if (!left_over || odd_reading_failed (self->reading))
     return NULL;
-  node = json_node_init_object (json_node_alloc (), left_over);
-  return json_to_string (node, FALSE);
+  return odd_json_object_to_text (left_over);
 }
 
 /* --- plain values --- */

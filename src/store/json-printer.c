@@ -356,6 +356,15 @@ append_node (OddPrinter *self, const char *member, JsonNode *node)
     append_scalar (self, member, node);
 }
 
+char *
+odd_json_object_to_text (JsonObject *object)
+{
+  g_autoptr(OddPrinter) printer = odd_printer_new ();
+
+  append_object (printer, NULL, object);
+  return g_string_free (g_steal_pointer (&printer->text), FALSE);
+}
+
 /* --- plain values --- */
 
 void

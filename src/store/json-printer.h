@@ -33,6 +33,8 @@ void odd_printer_bool (OddPrinter *self, const char *member, gboolean value);
 void odd_printer_point (OddPrinter *self, const char *member, OddPoint p);        /* [x, y] */
 void odd_printer_points (OddPrinter *self, const char *member, const OddPoint *points, gsize n);
 
+/* (transfer full): on one line. json-glib 1.6's own generator writes 1e300 as "1e+300.0", which is no JSON. */
+char *odd_json_object_to_text (JsonObject *object);
 /* The same number in the fewest digits, with a point as decimal mark; @buffer holds at least G_ASCII_DTOSTR_BUF_SIZE. */
 const char *odd_double_to_text (double value, char *buffer);
 

@@ -450,13 +450,24 @@ convex_from_points (const OddPoint *points, guint n, OddPoint by)
   return convex && convex->n == n ? g_steal_pointer (&convex) : NULL;
 }
 
-/* "outline_mm": convex, clockwise on screen, every corner a corner, also when its box is moved to 0, 0. */
+/* Convex, clockwise on screen, every corner a corner, its box at 0, 0: also when a last bit is shifted away, as odd_panel_new() does. */
+static gboolean
+outline_is_good (OddConvex *convex)
+{
+  const OddBox box = convex ? odd_convex_box (convex) : ODD_BOX_EMPTY;
+  g_autoptr(OddConvex) moved = NULL;
+
+  if (!convex || fabs (box.x) > ODD_TOLERANCE_MM || fabs (box.y) > ODD_TOLERANCE_MM || MAX (box.width, box.height) > ODD_JSON_MAX_MM)
+    return FALSE;
+  moved = convex_from_points (convex->points, convex->n, odd_point (-box.x, -box.y));
+  return moved != NULL;
+}
+
 static OddConvex *
 read_outline (OddCursor *cursor)
 {
   g_autoptr(GArray) points = NULL;
-  g_autoptr(OddConvex) convex = NULL, moved = NULL;
-  OddBox box;
+  g_autoptr(OddConvex) convex = NULL;
 
   odd_cursor_require (cursor, "outline_mm");
   points = odd_cursor_points (cursor, "outline_mm");
@@ -464,14 +475,10 @@ read_outline (OddCursor *cursor)
     return NULL;
   if (odd_ring_area ((const OddPoint *) points->data, points->len) > 0)
     convex = convex_from_points ((const OddPoint *) points->data, points->len, odd_point (0, 0));
-  if (convex)
-    {
-      box = odd_convex_box (convex);
-      moved = convex_from_points (convex->points, convex->n, odd_point (-box.x, -box.y));
-    }
-  if (moved)
+  if (outline_is_good (convex))
     return g_steal_pointer (&convex);
-  odd_cursor_fail (cursor, "outline_mm", _("the outline of a panel must be convex, clockwise on screen and without needless corners; redraw it"));
+  odd_cursor_fail (cursor, "outline_mm",
+                   _("the outline of a panel must be convex, clockwise on screen, without needless corners, its box at 0, 0; redraw it"));
   return NULL;
 }
 

@@ -162,6 +162,7 @@ test_panels (void)
     { "[[0, 0], [120, 0], [120, 80], [0, 80]]", "[[0, 0], [120, 0], [120, 0], [120, 80], [0, 80]]", "loose_panels[0].outline_mm", "needless corners" },
     { "[[0, 0], [120, 0], [120, 80], [0, 80]]", "[[0, 0], [120, 0]]", "loose_panels[0].outline_mm", "2 corners" },
     { "[[0, 0], [120, 0], [120, 80], [0, 80]]", "[[0, 0], [120, 0], [120, 80], [0, 8e4]]", "loose_panels[0].outline_mm[3]", "10000" },
+    { "[[0, 0], [120, 0], [120, 80], [0, 80]]", "[[1, 0], [120, 0], [120, 80], [1, 80]]", "loose_panels[0].outline_mm", "at 0, 0" },
     { "\"name\": \"Spare\"", "\"name\": \"Spare\", \"offset_mm\": 3", "at loose_panels[0]", "no offset" },
     { "\"edges\": [{\"finish\": 2},", "\"edges\": [", "textiles[0].panels[0].edges", "4 edges, but 3" },
     { "\"allowance_mm\": 14", "\"allowance_mm\": 1400", "textiles[0].panels[0].edges[1].allowance_mm", "out of range" },

@@ -59,7 +59,7 @@ test_values (void)
   g_assert_true (first->washed);
   g_assert_cmpstr (first->place, ==, "tub");
   g_assert_cmpstr (first->note, ==, "hem");
-  g_assert_cmpstr (first->unknown_json, ==, "{\"torn\":1}");
+  g_assert_cmpstr (first->unknown_json, ==, "{\"torn\": 1}");
   g_assert_cmpuint (first->number, ==, 2);
   g_assert_cmpuint (second->number, ==, 1);
   g_assert_cmpuint (third->number, ==, 3);
