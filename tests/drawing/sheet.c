@@ -1,6 +1,6 @@
 /* Contact sheets to look at while the painters are worked on; not a test.
  *
- * Usage: sheet prints|marks|panels|dark|paper|SHOW OUT.png [PX_PER_MM | MARK_PX]
+ * Usage: sheet prints|marks|panels|dark|high-contrast|paper|SHOW OUT.png [PX_PER_MM | MARK_PX]
  * SHOW is a view: patches, seams, lightness, wrong-side */
 #include "config.h"
 
@@ -179,6 +179,7 @@ main (int argc, char **argv)
   options.px_per_mm = scale;
   odd_show_from_nick (argv[1], &options.show);
   options.on_paper = options.numbers = g_str_equal (argv[1], "paper");
+  options.high_contrast = g_str_equal (argv[1], "high-contrast");
   if (g_str_equal (argv[1], "dark"))
     options.table_colour = 0x1d1b1a;
   if (g_str_equal (argv[1], "prints"))

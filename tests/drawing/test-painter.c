@@ -267,6 +267,49 @@ test_less_when_small (void)
     }
 }
 
+/* Pixels that differ between the panel painted with either set of options. */
+static guint
+count_differences (const OddPaintOptions *a, const OddPaintOptions *b, guint n_done)
+{
+  g_autoptr(OddSwatches) swatches = odd_swatches_new ();
+  g_autoptr(OddJob) job = sample_squares_new (2, 2, 100.0, n_done);
+  g_autoptr(OddTextileLayout) textile = odd_job_dup_textile_layout (job, ((OddTextile *) g_ptr_array_index (job->textiles, 0))->id);
+  cairo_surface_t *one = paint_tile (swatches, job, textile, 0, *a, odd_point (0.0, 0.0), TILE);
+  cairo_surface_t *other = paint_tile (swatches, job, textile, 0, *b, odd_point (0.0, 0.0), TILE);
+  guint n = 0;
+
+  for (int y = 0; y < TILE; y++)
+    for (int x = 0; x < TILE; x++)
+      n += pixel (one, x, y) != pixel (other, x, y);
+  cairo_surface_destroy (one);
+  cairo_surface_destroy (other);
+  return n;
+}
+
+static void
+test_options (void)
+{
+  OddPaintOptions plain, other;
+
+  g_test_summary ("Numbers on wish, no words where a picture wants none, stronger marks in high contrast");
+  odd_paint_options_init (&plain);
+  other = plain;
+  g_assert_cmpuint (count_differences (&plain, &other, 2), ==, 0);
+  other.numbers = TRUE;
+  g_assert_cmpuint (count_differences (&plain, &other, 2), >, 4 * 100);
+  other = plain;
+  other.high_contrast = TRUE;
+  g_assert_cmpuint (count_differences (&plain, &other, 3), >, TILE);
+  /* near by there are words; held back, they are gone, and no finer detail is left to hold back */
+  plain.px_per_mm = other.px_per_mm = 2.0;
+  other.high_contrast = FALSE;
+  other.most_detail = ODD_DETAIL_SIGNS;
+  g_assert_cmpuint (count_differences (&plain, &other, 3), >, 400);
+  plain.most_detail = other.most_detail = ODD_DETAIL_COLOUR;
+  other.numbers = TRUE;
+  g_assert_cmpuint (count_differences (&plain, &other, 1), ==, 0);
+}
+
 static void
 test_raw_inside (void)
 {
@@ -503,6 +546,7 @@ main (int argc, char **argv)
   g_test_add_func ("/drawing/painter/bands", test_bands);
   g_test_add_func ("/drawing/painter/true-size", test_true_size);
   g_test_add_func ("/drawing/painter/less-when-small", test_less_when_small);
+  g_test_add_func ("/drawing/painter/options", test_options);
   g_test_add_func ("/drawing/painter/raw-inside", test_raw_inside);
   g_test_add_func ("/drawing/painter/scrap", test_scrap);
   g_test_add_func ("/drawing/painter/zones", test_zones);
