@@ -24,7 +24,7 @@ outline_normalised (OddConvex *outline,
   g_autofree int *labels = g_new (int, outline->n);
   g_autofree OddPoint *points = g_new (OddPoint, outline->n);
 
-  *out_by = odd_point (-box.x, -box.y);
+  *out_by = odd_point (0.0 - box.x, 0.0 - box.y);   /* no negative zero */
   for (guint i = 0; i < outline->n; i++)
     {
       labels[i] = i;

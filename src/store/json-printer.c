@@ -82,7 +82,7 @@ odd_double_to_text (double value, char *buffer)
   static const char *const formats[] = { "%.15g", "%.16g", "%.17g" };
 
   if (value == 0.0)
-    return signbit (value) ? "-0.0" : "0";     /* "-0" would be read as a whole number, which has no sign */
+    return "0";      /* a sign of zero means nothing in cloth, and would differ after reading */
   if (fabs (value) < 1e15 && value == rint (value))
     {
       g_snprintf (buffer, G_ASCII_DTOSTR_BUF_SIZE, "%" G_GINT64_FORMAT, (gint64) value);
