@@ -278,7 +278,7 @@ read_patch (Tree *tree, OddCursor *cursor, Common *common)
 
   odd_cursor_require (cursor, "scrap");
   scrap_id = odd_id_book_look_up (tree->book, cursor, "scrap", ODD_ID_SCRAP);
-  placement.turn_deg = odd_cursor_double (cursor, "turn_deg", 0, -3600, 3600);
+  placement.turn_deg = odd_cursor_double (cursor, "turn_deg", 0, -1e9, 1e9);
   placement.mirror = odd_cursor_bool (cursor, "mirror", FALSE);
   placement.shift = odd_cursor_pair (cursor, "shift_mm", odd_point (0, 0), MAX_OFFSET_MM);
   word = odd_cursor_string (cursor, "cut", NULL);

@@ -388,7 +388,7 @@ odd_read_scrap (OddCursor *cursor, OddId id, guint number, OddId fabric_id, OddI
   OddScrap values, *scrap;
 
   odd_scrap_init_values (&values);
-  values.grain_deg = odd_cursor_double (cursor, "grain_deg", values.grain_deg, -3600, 3600);
+  values.grain_deg = odd_cursor_double (cursor, "grain_deg", values.grain_deg, -ANY, ANY);
   values.washed = odd_cursor_bool (cursor, "washed", values.washed);
   values.place = (char *) odd_cursor_string (cursor, "place", NULL);
   values.note = (char *) odd_cursor_string (cursor, "note", NULL);
