@@ -346,6 +346,88 @@ odd_job_replace_leaf (OddJob   *self,
   return check_swallowed (self, job, panel->id, error) ? g_steal_pointer (&job) : NULL;
 }
 
+/* The strip of which @id is a part, and which part; %NULL for the root. */
+static OddNode *
+find_parent (OddNode *node,
+             OddId    id,
+             guint   *out_part)
+{
+  for (guint i = 0; node->kind == ODD_NODE_STRIP && i < node->n_parts; i++)
+    {
+      OddNode *parent;
+
+      if (node->parts[i]->id == id)
+        {
+          *out_part = i;
+          return node;
+        }
+      parent = find_parent (node->parts[i], id, out_part);
+      if (parent != NULL)
+        return parent;
+    }
+  return NULL;
+}
+
+/* Part @at of the strip parted in two; the line is turned to run as the strip's own. */
+static OddNode *
+part_in_strip (OddNode      *strip,
+               guint         at,
+               OddHalfPlane  line,
+               OddNode      *first,
+               OddNode      *second,
+               OddId         seam_id)
+{
+  const guint n = strip->n_parts;
+  const gboolean same_way = odd_point_dot (line.normal, strip->seams[0].line.normal) > 0.0;
+  g_autofree OddNode **parts = g_new (OddNode *, n + 1);
+  g_autofree OddSeam *seams = g_new (OddSeam, n);
+
+  for (guint i = 0; i < n; i++)
+    parts[i > at ? i + 1 : i] = strip->parts[i];
+  for (guint i = 0; i + 1 < n; i++)
+    seams[i >= at ? i + 1 : i] = strip->seams[i];
+  parts[at] = same_way ? first : second;
+  parts[at + 1] = same_way ? second : first;
+  odd_seam_init (&seams[at], seam_id, same_way ? line : odd_half_plane_flip (line));
+  return odd_node_with_parts (strip, parts, seams, n + 1);
+}
+
+OddJob *
+odd_job_split_leaf (OddJob        *self,
+                    OddId          leaf_id,
+                    OddHalfPlane   line,
+                    OddNode       *first,
+                    OddNode       *second,
+                    OddId          next_id,
+                    GError       **error)
+{
+  OddPanel *panel = NULL;
+  OddNode *leaf = get_leaf (self, leaf_id, &panel, error);
+  OddNode *parent;
+  g_autoptr(OddNode) with = NULL;
+  g_autoptr(OddNode) root = NULL;
+  g_autoptr(OddPanel) changed = NULL;
+  g_autoptr(OddJob) job = NULL;
+  guint at = 0;
+
+  if (leaf == NULL || !check_leaf_free (self, panel, leaf, error))
+    return NULL;
+  next_id = MAX (next_id, self->next_id);
+  parent = find_parent (panel->root, leaf_id, &at);
+  if (parent != NULL && !parent->locked && fabs (odd_point_cross (line.normal, parent->seams[0].line.normal)) < 1e-9)
+    with = part_in_strip (parent, at, line, first, second, next_id++);
+  else
+    {
+      parent = leaf;
+      with = sew_above (first, second, line, next_id, next_id + 1);
+      next_id += 2;
+    }
+  root = odd_node_replace (panel->root, parent->id, with);
+  changed = odd_panel_with_root (panel, root);
+  job = with_panel (self, changed, next_id);
+  return check_swallowed (self, job, panel->id, error) ? g_steal_pointer (&job) : NULL;
+}
+
 OddJob *
 odd_job_place_scrap (OddJob              *self,
                      OddId                leaf_id,

@@ -48,6 +48,9 @@ OddJob *odd_job_extend_panel (OddJob *self, OddId panel_id, const OddExtension *
 OddJob *odd_job_take_off_last (OddJob *self, OddId panel_id, GError **error);
 /* Any subtree in the place of a leaf; ids as in OddExtension. */
 OddJob *odd_job_replace_leaf (OddJob *self, OddId leaf_id, OddNode *with, OddId next_id, GError **error);
+/* Parts a leaf by a seam: @first on the kept side of @line, @second beyond; one of them may keep the leaf's id. Joins the strip in which the
+ * leaf lies when the line is parallel to its seams, so that a row of squares stays one strip; else the leaf becomes a strip. */
+OddJob *odd_job_split_leaf (OddJob *self, OddId leaf_id, OddHalfPlane line, OddNode *first, OddNode *second, OddId next_id, GError **error);
 OddJob *odd_job_place_scrap (OddJob *self, OddId leaf_id, OddId scrap_id, const OddPlacement *placement, GError **error);
 OddJob *odd_job_make_bare (OddJob *self, OddId leaf_id, GError **error);
 /* Changes a panel's length at its free end (top edge part only): moves the outer edge; used while a row is being built. */
