@@ -25,12 +25,17 @@ typedef struct
   OddTarget target;
   OddId scrap_id;
   OddPlacement placement;      /* scrap's frame to the panel's layout frame (the hung one); new panel: to the new panel's frame */
+  /* how the part is made: a patch that takes the whole opening, or a patch and a bare rest beside it */
+  double height_mm;            /* finished, away from the edge (bare: along the row; new panel: its length) */
+  double row_width_mm;         /* edge, new panel: width of a row's first patch, finished; 0: the patch takes the whole width */
+  gboolean row_at_end;         /* the row's patch lies to the right as seen with the panel above the seam */
+  guint base_edge;             /* bare: edge of the region on which the patch stands */
   double tilt_deg;             /* of the seam against the edge */
   /* figures */
   gboolean covers_all;
-  double covers_mm;            /* along the seam, finished */
-  double edge_mm;              /* all that is to cover */
-  double gain_mm;              /* panel grows by (finished); for a bare region: height covered */
+  double covers_mm;            /* finished: along the seam; bare: along the row */
+  double edge_mm;              /* all that is to cover there */
+  double gain_mm;              /* panel grows by (finished box); bare: height of the row covered; new panel: its length */
   double trimmed_mm2;          /* cloth lost: trimmings that hold no usable square */
   guint n_offcuts;
   double offcuts_mm2;
@@ -39,7 +44,8 @@ typedef struct
   guint n_cut_ends;            /* seam ends that the tilt cuts off */
   char *warning;               /* "Covers the stain by 3 x 4 mm", or NULL */
   /* geometry to draw, panel's layout frame */
-  OddSegment seam;             /* finished seam line; length 0 for a new panel */
+  OddSegment seam;             /* finished line of the seam that sews it on, or that parts it from a bare rest; length 0: none new */
+  OddSegment row_seam;         /* between the patch and the bare rest of its row; length 0: none */
   OddSegment raw_edges[2];     /* of the panel and of the scrap */
   OddConvex *region;           /* the patch's finished region */
   OddConvex *cut;              /* and its cut shape */
@@ -58,16 +64,27 @@ typedef struct
   gboolean keep_angle;         /* Shift: only the held angle */
   double max_tilt_deg;         /* 0: straight seams only; first offered: 15, 7 tilts */
   gboolean mirror;             /* allowed only for reversible cloth */
-  double new_width_mm;         /* new panel: wanted finished width; 0: what the scrap gives */
+  double new_width_mm;         /* new panel: wanted finished width; 0: the job's column width */
 } OddSnapOptions;
 void odd_snap_options_init (OddSnapOptions *options);
 
 /*
- * The best place of each class first, ordered by score; empty when nothing fits, then @out_reason (nullable, transfer full)
- * says why and what next ("This scrap is 2.1 cm too narrow. Start a row with it, or turn it."). (transfer full) (element-type OddPlace)
+ * odd_snap_places:
+ * @options: (nullable): %NULL: as from odd_snap_options_init()
+ * @out_reason: (out) (nullable) (transfer full): set when no place covers all (the array may then still hold rows): why, and what next
+ *   ("This scrap is 2.1 cm too narrow. Start a row with it, or turn it."); else %NULL
+ *
+ * At most twelve places: the best of each class first, by score, then further ones that differ in turn, tilt or mirror. Rows (and
+ * patches that leave a bare rest) only where nothing covers all.
+ *
+ * Returns: (transfer full) (element-type OddPlace)
  */
 GPtrArray *odd_snap_places (OddJob *job, const OddTarget *target, OddId scrap_id, const OddSnapOptions *options, char **out_reason);
-/* Shifts a place along its seam and away from it, kept valid; FALSE when that leaves the scrap. */
+/*
+ * Shifts the scrap along the seam (to the right as seen with the panel above it) and away from it, the seam kept. Moved away, less is
+ * trimmed at the seam and the patch gets taller by as much; nearer, lower. FALSE, and nothing changed, when the cut shape would leave
+ * the cloth or the patch get too low.
+ */
 gboolean odd_place_nudge (OddJob *job, OddPlace *place, double along_mm, double across_mm);
 /* Does it: (transfer full), NULL with error. @out_leaf_id: the new patch. */
 OddJob *odd_job_apply_place (OddJob *job, const OddPlace *place, OddId *out_leaf_id, GError **error);
