@@ -12,6 +12,7 @@ struct _OddScrapItem
   OddScrapPicture *picture;
   GtkLabel *size;
   GtkLabel *about;
+  GtkLabel *whereabouts;
   OddScrapRow *row;
   guint in_hand;
   int unit;
@@ -45,12 +46,20 @@ static char *
 dup_about (OddScrapItem *self)
 {
   OddFabric *fabric = odd_scrap_row_get_fabric (self->row);
-  OddScrap *scrap = odd_scrap_row_get_scrap (self->row);
-  const char *name = fabric != NULL ? fabric->name : _("unknown cloth");
 
-  if (scrap->place != NULL && *scrap->place != '\0')
-    return g_strdup_printf (_("No. %u, %s\n%s, %s"), scrap->number, name, scrap->place, state_word (odd_scrap_row_get_state (self->row)));
-  return g_strdup_printf (_("No. %u, %s\n%s"), scrap->number, name, state_word (odd_scrap_row_get_state (self->row)));
+  return g_strdup_printf (_("No. %u, %s"), odd_scrap_row_get_scrap (self->row)->number, fabric != NULL ? fabric->name : _("unknown cloth"));
+}
+
+static char *
+dup_whereabouts (OddScrapItem *self)
+{
+  OddScrap *scrap = odd_scrap_row_get_scrap (self->row);
+  const char *state = state_word (odd_scrap_row_get_state (self->row));
+
+  if (scrap->place == NULL || *scrap->place == '\0')
+    return g_strdup (state);
+  /* translators: where a scrap is kept, and whether it is free: "Blue tub, free" */
+  return g_strdup_printf (_("%s, %s"), scrap->place, state);
 }
 
 static void
@@ -59,21 +68,23 @@ describe (OddScrapItem *self)
   const gboolean in_hand = is_in_hand (self);
   g_autofree char *size = NULL;
   g_autofree char *about = NULL;
+  g_autofree char *whereabouts = NULL;
   g_autofree char *name = NULL;
 
   if (self->row == NULL)
     return;
   size = odd_scrap_row_dup_size (self->row, self->unit);
   about = dup_about (self);
+  whereabouts = dup_whereabouts (self);
   gtk_label_set_text (self->size, in_hand ? _("in hand") : size);
   gtk_label_set_text (self->about, about);
+  gtk_label_set_text (self->whereabouts, whereabouts);
   if (in_hand)
     gtk_widget_add_css_class (GTK_WIDGET (self->size), "in-hand-label");
   else
     gtk_widget_remove_css_class (GTK_WIDGET (self->size), "in-hand-label");
   odd_scrap_picture_set_in_hand (self->picture, in_hand);
-  name = g_strdup_printf (_("Scrap %s, %s"), about, size);
-  g_strdelimit (name, "\n", ' ');
+  name = g_strdup_printf (_("%s, %s, %s"), about, size, whereabouts);
   gtk_widget_set_tooltip_text (GTK_WIDGET (self), name);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }
@@ -168,6 +179,7 @@ odd_scrap_item_set_property (GObject      *object,
     default: G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec); return;
     }
   gtk_widget_set_visible (GTK_WIDGET (self->about), self->details);
+  gtk_widget_set_visible (GTK_WIDGET (self->whereabouts), self->details);
   describe (self);
 }
 
@@ -191,6 +203,7 @@ odd_scrap_item_class_init (OddScrapItemClass *klass)
   gtk_widget_class_bind_template_child (widget_class, OddScrapItem, picture);
   gtk_widget_class_bind_template_child (widget_class, OddScrapItem, size);
   gtk_widget_class_bind_template_child (widget_class, OddScrapItem, about);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapItem, whereabouts);
   gtk_widget_class_bind_template_callback (widget_class, prepare_cb);
   gtk_widget_class_bind_template_callback (widget_class, drag_begin_cb);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BOX_LAYOUT);

@@ -156,37 +156,51 @@ is_same (OddScrapRow   *row,
          odd_scrap_row_get_fabric (row) == odd_job_get_scrap_fabric (job, scrap);
 }
 
-/* Puts @scrap at @position; a row that says the same stays the object it is, so that lists keep what they show. */
-static void
-put_row (OddScrapModel *self,
-         OddJob        *job,
-         guint          position,
-         OddScrap      *scrap)
+static gboolean
+is_at (GListModel  *list,
+       guint        position,
+       OddScrapRow *row)
+{
+  g_autoptr(OddScrapRow) there = g_list_model_get_item (list, position);
+
+  return there == row;
+}
+
+/* The row for @scrap: the one at @position where that says the same, so that lists keep what they show. */
+static OddScrapRow *
+make_row (OddScrapModel *self,
+          OddJob        *job,
+          guint          position,
+          OddScrap      *scrap)
 {
   const OddScrapState state = odd_job_get_scrap_state (job, scrap->id);
   g_autoptr(OddScrapRow) old = g_list_model_get_item (G_LIST_MODEL (self->rows), position);
-  g_autoptr(OddScrapRow) new = NULL;
-  gpointer additions[1];
 
   self->n_free += state == ODD_SCRAP_FREE;
   if (old != NULL && is_same (old, job, scrap, state))
-    return;
-  additions[0] = new = odd_scrap_row_new (job, scrap, state);
-  g_list_store_splice (self->rows, position, old != NULL, additions, 1);
+    return g_steal_pointer (&old);
+  return odd_scrap_row_new (job, scrap, state);
 }
 
+/* Rows that stay at both ends are left out of the change that is told. */
 static void
 fill (OddScrapModel *self)
 {
   OddJob *job = odd_document_get_job (self->document);
-  const guint n = job->scraps->len;
-  const guint n_before = g_list_model_get_n_items (G_LIST_MODEL (self->rows));
+  GListModel *list = G_LIST_MODEL (self->rows);
+  const guint n = job->scraps->len, n_before = g_list_model_get_n_items (list);
+  g_autoptr(GPtrArray) rows = g_ptr_array_new_with_free_func (g_object_unref);
+  guint first = 0, kept = 0;
 
   self->n_free = 0;
   for (guint i = 0; i < n; i++)
-    put_row (self, job, i, g_ptr_array_index (job->scraps, i));
-  if (n_before > n)
-    g_list_store_splice (self->rows, n, n_before - n, NULL, 0);
+    g_ptr_array_add (rows, make_row (self, job, i, g_ptr_array_index (job->scraps, i)));
+  while (first < MIN (n, n_before) && is_at (list, first, g_ptr_array_index (rows, first)))
+    first++;
+  while (kept < MIN (n, n_before) - first && is_at (list, n_before - 1 - kept, g_ptr_array_index (rows, n - 1 - kept)))
+    kept++;
+  if (first + kept < MAX (n, n_before))
+    g_list_store_splice (self->rows, first, n_before - first - kept, rows->pdata + first, n - first - kept);
   g_object_notify_by_pspec (G_OBJECT (self), props[PROP_N_FREE]);
 }
 

@@ -125,10 +125,15 @@ make_label (const char *text,
 }
 
 static GtkWidget *
-make_link (const char *kind)
+make_link (const char *kind,
+           gboolean    after)
 {
   GtkWidget *link = odd_glyph_new (kind);
 
+  if (after)
+    gtk_widget_set_margin_start (link, 4);
+  else
+    gtk_widget_set_margin_end (link, 4);
   gtk_widget_set_hexpand (link, TRUE);
   gtk_widget_add_css_class (link, "step-link");
   if (g_str_equal (kind, "link-done"))
@@ -158,9 +163,9 @@ make_column (OddSteps *self,
   if (i == next)
     gtk_widget_add_css_class (name, "next");
   gtk_widget_set_margin_top (name, 4);
-  gtk_grid_attach (GTK_GRID (column), make_link (link_after (self, (int) i - 1)), 0, 0, 1, 1);
+  gtk_grid_attach (GTK_GRID (column), make_link (link_after (self, (int) i - 1), FALSE), 0, 0, 1, 1);
   gtk_grid_attach (GTK_GRID (column), make_circle (self, i, i == next), 1, 0, 1, 1);
-  gtk_grid_attach (GTK_GRID (column), make_link (link_after (self, i)), 2, 0, 1, 1);
+  gtk_grid_attach (GTK_GRID (column), make_link (link_after (self, i), TRUE), 2, 0, 1, 1);
   gtk_grid_attach (GTK_GRID (column), name, 0, 1, 3, 1);
   gtk_grid_attach (GTK_GRID (column), make_label (short_station (operation->station), "second", TRUE), 0, 2, 3, 1);
   return column;

@@ -278,7 +278,7 @@ static void
 link_done (cairo_t *cr, double w, double h)
 {
   cairo_set_line_width (cr, 1.8);
-  line (cr, 4.0, h / 2.0, w - 4.0, h / 2.0);
+  line (cr, 0.0, h / 2.0, w, h / 2.0);
   cairo_stroke (cr);
 }
 

@@ -307,6 +307,19 @@ filtered_cb (OddTray *self)
 
 /* --- life --- */
 
+static gboolean
+scroll_to_top_cb (gpointer data)
+{
+  g_autoptr(OddTray) self = data;
+
+  if (self->scroller != NULL)
+    {
+      gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (self->scroller), 0.0);
+      gtk_adjustment_set_value (gtk_scrolled_window_get_hadjustment (self->scroller), 0.0);
+    }
+  return G_SOURCE_REMOVE;
+}
+
 static void
 document_changed_cb (OddTray *self,
                      OddJob  *before,
@@ -317,6 +330,9 @@ document_changed_cb (OddTray *self,
   if (before == NULL || before->scraps != after->scraps)
     choose_scale (self);
   show_page (self);
+  /* a job that was just opened is read from its top */
+  if (odd_document_get_undo_label (self->document) == NULL && odd_document_get_redo_label (self->document) == NULL)
+    g_idle_add (scroll_to_top_cb, g_object_ref (self));
 }
 
 static void

@@ -5,7 +5,8 @@
 
 #define RIGHT_FOLDS_BELOW 860
 #define LEFT_FOLDS_BELOW 640
-#define SWITCHER_NARROW_BELOW 900
+/* Room that the four counts of the line below need. */
+#define COUNTS_NEED 700
 
 gboolean
 odd_window_is_narrow (OddWindow *self)
@@ -36,11 +37,23 @@ static void
 show_header (OddWindow *self,
              gboolean   narrow)
 {
-  gtk_stack_set_visible_child_name (self->title_stack, narrow ? "title" : "switcher");
-  adw_view_switcher_set_policy (self->switcher, self->width < SWITCHER_NARROW_BELOW ? ADW_VIEW_SWITCHER_POLICY_NARROW : ADW_VIEW_SWITCHER_POLICY_WIDE);
+  adw_squeezer_page_set_enabled (adw_squeezer_get_page (self->title_squeezer, self->switcher), !narrow);
+  adw_squeezer_page_set_enabled (adw_squeezer_get_page (self->title_squeezer, self->slim_switcher), !narrow);
   gtk_widget_set_visible (GTK_WIDGET (self->job_title), !narrow);
   gtk_widget_set_visible (self->print_button, !narrow);
   adw_view_switcher_bar_set_reveal (self->switcher_bar, narrow);
+}
+
+static int
+center_width (OddWindow *self)
+{
+  int width = self->width > 0 ? self->width : G_MAXINT;
+
+  if (adw_flap_get_fold_policy (self->left_flap) == ADW_FLAP_FOLD_POLICY_NEVER && adw_flap_get_reveal_flap (self->left_flap))
+    width -= 233;
+  if (adw_flap_get_fold_policy (self->right_flap) == ADW_FLAP_FOLD_POLICY_NEVER && adw_flap_get_reveal_flap (self->right_flap))
+    width -= 301;
+  return width;
 }
 
 void
@@ -53,7 +66,8 @@ odd_window_fold (OddWindow *self)
   fold_flap (self->left_flap, narrow, is_stage (self, "piecing"));
   gtk_widget_set_visible (GTK_WIDGET (self->detail_button), right_folded);
   gtk_widget_set_visible (GTK_WIDGET (self->strip_tray), narrow && is_stage (self, "piecing"));
-  g_object_set (self->status, "narrow", narrow, NULL);
+  gtk_widget_set_visible (self->page_head, !narrow);
+  g_object_set (self->status, "narrow", narrow || center_width (self) < COUNTS_NEED, NULL);
   show_header (self, narrow);
 }
 

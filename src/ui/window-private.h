@@ -31,8 +31,10 @@ struct _OddWindow
   GtkLabel *job_title;
   GtkWidget *print_button;
   GtkToggleButton *detail_button;
-  GtkStack *title_stack;
-  AdwViewSwitcher *switcher;
+  AdwSqueezer *title_squeezer;
+  GtkWidget *switcher;
+  GtkWidget *slim_switcher;
+  GtkWidget *page_head;
   AdwWindowTitle *window_title;
   AdwViewStack *stages;
   AdwViewSwitcherBar *switcher_bar;

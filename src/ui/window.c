@@ -350,8 +350,10 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, OddWindow, job_title);
   gtk_widget_class_bind_template_child (widget_class, OddWindow, print_button);
   gtk_widget_class_bind_template_child (widget_class, OddWindow, detail_button);
-  gtk_widget_class_bind_template_child (widget_class, OddWindow, title_stack);
+  gtk_widget_class_bind_template_child (widget_class, OddWindow, title_squeezer);
   gtk_widget_class_bind_template_child (widget_class, OddWindow, switcher);
+  gtk_widget_class_bind_template_child (widget_class, OddWindow, slim_switcher);
+  gtk_widget_class_bind_template_child (widget_class, OddWindow, page_head);
   gtk_widget_class_bind_template_child (widget_class, OddWindow, window_title);
   gtk_widget_class_bind_template_child (widget_class, OddWindow, stages);
   gtk_widget_class_bind_template_child (widget_class, OddWindow, switcher_bar);
