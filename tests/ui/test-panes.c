@@ -1,0 +1,253 @@
+/* Panes and status line: they show what is selected, follow the job and undo, and their figures are the layout's. The job is the sample. */
+#include "store/load.h"
+#include "ui/detail-pane.h"
+#include "ui/fabric-dialog.h"
+#include "ui/hint-pane.h"
+#include "ui/merger-row.h"
+#include "ui/status-line.h"
+#include "ui/steps.h"
+#include "ui/tray.h"
+
+static OddDocument *
+load_sample (void)
+{
+  g_autofree char *path = g_test_build_filename (G_TEST_DIST, "..", "data", "sample.oddment", NULL);
+  g_autoptr(GError) error = NULL;
+  g_autoptr(OddJob) job = odd_store_load (path, NULL, &error);
+
+  g_assert_no_error (error);
+  return odd_document_new (job);
+}
+
+static OddTextile *
+first_textile (OddDocument *document)
+{
+  return g_ptr_array_index (odd_document_get_job (document)->textiles, 0);
+}
+
+static gboolean
+holds_text (GtkWidget  *widget,
+            const char *text)
+{
+  GtkWidget *child;
+
+  if (GTK_IS_LABEL (widget) && strstr (gtk_label_get_text (GTK_LABEL (widget)), text) != NULL)
+    return TRUE;
+  for (child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+    if (holds_text (child, text))
+      return TRUE;
+  return FALSE;
+}
+
+static GtkWidget *
+find_type (GtkWidget *widget,
+           GType      type)
+{
+  GtkWidget *child, *found = NULL;
+
+  if (G_TYPE_CHECK_INSTANCE_TYPE (widget, type))
+    return widget;
+  for (child = gtk_widget_get_first_child (widget); child != NULL && found == NULL; child = gtk_widget_get_next_sibling (child))
+    found = find_type (child, type);
+  return found;
+}
+
+static void
+settle (guint ms)
+{
+  const gint64 end = g_get_monotonic_time () + ms * 1000;
+
+  while (g_get_monotonic_time () < end)
+    {
+      g_main_context_iteration (NULL, FALSE);
+      g_usleep (2000);
+    }
+}
+
+typedef struct
+{
+  OddDocument *document;
+  OddSelection *selection;
+  OddDetailPane *pane;
+} Fixture;
+
+static void
+set_up (Fixture       *self,
+        gconstpointer  data)
+{
+  self->document = load_sample ();
+  self->selection = odd_selection_new (self->document);
+  self->pane = g_object_ref_sink (g_object_new (ODD_TYPE_DETAIL_PANE, "document", self->document, "selection", self->selection,
+                                                "textile-id", first_textile (self->document)->id, "stage", "piecing", NULL));
+}
+
+static void
+tear_down (Fixture       *self,
+           gconstpointer  data)
+{
+  settle (300); /* pictures that are being drawn hold their widgets */
+  g_assert_finalize_object (self->pane);
+  g_assert_finalize_object (self->selection);
+  g_assert_finalize_object (self->document);
+}
+
+static void
+test_follow (Fixture       *self,
+             gconstpointer  data)
+{
+  OddTextile *textile = first_textile (self->document);
+  OddPanel *panel = textile->hung[0].panel;
+  g_autoptr(OddLayout) layout = odd_job_dup_layout (odd_document_get_job (self->document), panel->id);
+  OddScrap *scrap = g_ptr_array_index (odd_document_get_job (self->document)->scraps, 0);
+
+  g_assert_cmpstr (odd_detail_pane_get_shown (self->pane), ==, "hint");
+  odd_selection_set (self->selection, ODD_SELECTED_SEAM, layout->seams[0].seam->id);
+  g_assert_cmpstr (odd_detail_pane_get_shown (self->pane), ==, "seam");
+  g_assert_true (holds_text (GTK_WIDGET (self->pane), "Seam 1 · 1"));
+  odd_selection_set (self->selection, ODD_SELECTED_PATCH, layout->patches[0].leaf->id);
+  g_assert_cmpstr (odd_detail_pane_get_shown (self->pane), ==, "patch");
+  odd_selection_set (self->selection, ODD_SELECTED_PANEL, panel->id);
+  g_assert_cmpstr (odd_detail_pane_get_shown (self->pane), ==, "panel");
+  odd_selection_set (self->selection, ODD_SELECTED_SCRAP, scrap->id);
+  g_assert_cmpstr (odd_detail_pane_get_shown (self->pane), ==, "scrap");
+  odd_selection_set (self->selection, ODD_SELECTED_TEXTILE, textile->id);
+  g_assert_cmpstr (odd_detail_pane_get_shown (self->pane), ==, "textile");
+  odd_selection_set (self->selection, ODD_SELECTED_SEAM, textile->joins[0].id);
+  g_assert_true (holds_text (GTK_WIDGET (self->pane), "Join 1 · 2"));
+  g_object_set (self->pane, "stage", "textile", NULL);
+  odd_selection_set (self->selection, ODD_SELECTED_PANEL, panel->id);
+  g_assert_cmpstr (odd_detail_pane_get_shown (self->pane), ==, "textile");
+}
+
+static void
+test_undo (Fixture       *self,
+           gconstpointer  data)
+{
+  OddPanel *panel = first_textile (self->document)->hung[0].panel;
+
+  odd_selection_set (self->selection, ODD_SELECTED_PANEL, panel->id);
+  odd_document_apply (self->document, odd_job_set_panel_name (odd_document_get_job (self->document), panel->id, "Left front", NULL), "name");
+  g_assert_true (holds_text (GTK_WIDGET (self->pane), "Left front"));
+  g_assert_true (odd_document_undo (self->document));
+  g_assert_false (holds_text (GTK_WIDGET (self->pane), "Left front"));
+  g_assert_true (odd_document_redo (self->document));
+  g_assert_true (holds_text (GTK_WIDGET (self->pane), "Left front"));
+}
+
+/* A seam of the sample that has something open. */
+static OddId
+find_open_seam (OddDocument *document)
+{
+  OddTextile *textile = first_textile (document);
+
+  for (guint p = 0; p < textile->n_hung; p++)
+    {
+      g_autoptr(OddLayout) layout = odd_job_dup_layout (odd_document_get_job (document), textile->hung[p].panel->id);
+
+      for (guint i = 0; i < layout->n_seams; i++)
+        if (odd_seam_get_stage (layout->seams[i].seam, layout->seams[i].finish) == ODD_STAGE_FINISHED)
+          return layout->seams[i].seam->id;
+    }
+  return 0;
+}
+
+static void
+test_mark (Fixture       *self,
+           gconstpointer  data)
+{
+  const OddId seam_id = find_open_seam (self->document);
+  OddJob *before = odd_document_get_job (self->document);
+  const OddWorkCount count = odd_job_count_work (before, 0);
+  OddWorkCount after;
+
+  g_test_summary ("Marking a finished seam takes one from those to press; the button's word goes with it");
+  g_assert_cmpuint (seam_id, !=, 0);
+  odd_selection_set (self->selection, ODD_SELECTED_SEAM, seam_id);
+  g_assert_true (holds_text (GTK_WIDGET (odd_detail_pane_get_seam_pane (self->pane)), "Mark pressed"));
+  odd_seam_pane_mark_next (odd_detail_pane_get_seam_pane (self->pane));
+  after = odd_job_count_work (odd_document_get_job (self->document), 0);
+  g_assert_cmpuint (after.n[ODD_WORK_PRESS], ==, count.n[ODD_WORK_PRESS] - 1);
+  g_assert_false (holds_text (GTK_WIDGET (odd_detail_pane_get_seam_pane (self->pane)), "Mark pressed"));
+  odd_seam_pane_unmark_last (odd_detail_pane_get_seam_pane (self->pane));
+  g_assert_true (holds_text (GTK_WIDGET (odd_detail_pane_get_seam_pane (self->pane)), "Mark pressed"));
+  g_assert_true (odd_document_undo (self->document) && odd_document_undo (self->document));
+  g_assert_true (odd_document_get_job (self->document) == before);
+}
+
+static void
+test_merger (Fixture       *self,
+             gconstpointer  data)
+{
+  OddTextile *textile = first_textile (self->document);
+  const OddId first = textile->hung[0].panel->id;
+  GtkWidget *row;
+
+  g_test_summary ("The first row's button moves its panel one to the right");
+  odd_selection_set (self->selection, ODD_SELECTED_TEXTILE, textile->id);
+  row = find_type (GTK_WIDGET (self->pane), ODD_TYPE_MERGER_ROW);
+  g_assert_nonnull (row);
+  g_assert_cmpuint (odd_merger_row_get_panel_id (ODD_MERGER_ROW (row)), ==, first);
+  g_assert_true (gtk_widget_activate_action (row, "row.later", NULL));
+  g_assert_cmpuint (first_textile (self->document)->hung[1].panel->id, ==, first);
+  row = find_type (GTK_WIDGET (self->pane), ODD_TYPE_MERGER_ROW);
+  g_assert_cmpuint (odd_merger_row_get_panel_id (ODD_MERGER_ROW (row)), !=, first);
+}
+
+static void
+test_status_line (void)
+{
+  g_autoptr(OddDocument) document = load_sample ();
+  g_autoptr(OddSelection) selection = odd_selection_new (document);
+  OddTextile *textile = first_textile (document);
+  g_autoptr(OddTextileLayout) layout = odd_job_dup_textile_layout (odd_document_get_job (document), textile->id);
+  const OddWorkCount count = odd_job_count_work (odd_document_get_job (document), textile->id);
+  g_autofree char *size = odd_length_format_pair (layout->finished_width_mm, layout->finished_length_mm, ODD_UNIT_CM);
+  g_autofree char *missing = odd_length_format_bare (layout->missing_width_mm, ODD_UNIT_CM);
+  g_autofree char *inches = odd_length_format_pair (layout->finished_width_mm, layout->finished_length_mm, ODD_UNIT_INCH);
+  g_autofree char *to_sew = g_strdup_printf ("%u to sew", count.n[ODD_WORK_SEW]);
+  GtkWidget *line = g_object_ref_sink (g_object_new (ODD_TYPE_STATUS_LINE, "document", document, "selection", selection, "textile-id", textile->id, NULL));
+
+  g_assert_cmpfloat (layout->missing_width_mm, >, 1.0); /* the sample is not finished */
+  g_assert_true (holds_text (line, size));
+  g_assert_true (holds_text (line, missing));
+  g_assert_true (holds_text (line, "too narrow"));
+  g_assert_true (holds_text (line, to_sew));
+  g_object_set (line, "unit", ODD_UNIT_INCH, NULL);
+  g_assert_true (holds_text (line, inches));
+  odd_document_apply (document, odd_job_set_target (odd_document_get_job (document), textile->id, 0.0, 0.0, NULL), "target");
+  g_assert_false (holds_text (line, "too narrow"));
+  settle (700);
+  g_assert_finalize_object (line);
+}
+
+static void
+test_tray (void)
+{
+  g_autoptr(OddDocument) document = load_sample ();
+  g_autoptr(OddSelection) selection = odd_selection_new (document);
+  GtkWidget *tray = g_object_ref_sink (odd_tray_new ("pane"));
+  g_autofree char *free_text = NULL;
+
+  g_object_set (tray, "document", document, "selection", selection, NULL);
+  free_text = g_strdup_printf ("%u free", odd_scrap_model_get_n_free (odd_tray_get_model (ODD_TRAY (tray))));
+  g_assert_true (holds_text (tray, free_text));
+  g_object_set (odd_tray_get_model (ODD_TRAY (tray)), "search", "no such cloth", NULL);
+  g_assert_true (holds_text (tray, "0 free"));
+  settle (100);
+  g_assert_finalize_object (tray);
+}
+
+int
+main (int   argc,
+      char *argv[])
+{
+  gtk_test_init (&argc, &argv, NULL);
+  adw_init ();
+  g_test_add ("/panes/follow", Fixture, NULL, set_up, test_follow, tear_down);
+  g_test_add ("/panes/undo", Fixture, NULL, set_up, test_undo, tear_down);
+  g_test_add ("/panes/mark", Fixture, NULL, set_up, test_mark, tear_down);
+  g_test_add ("/panes/merger", Fixture, NULL, set_up, test_merger, tear_down);
+  g_test_add_func ("/panes/status-line", test_status_line);
+  g_test_add_func ("/panes/tray", test_tray);
+  return g_test_run ();
+}
