@@ -1,4 +1,4 @@
-/* Where a panel or textile keeps the last layout made of it. A layout never holds the value that holds the slot, so
+/* Where a panel or textile keeps the last layouts made of it: as it hangs, and apart. A layout never holds the value that holds the slot, so
  * no ring of references comes about; see layout.c. */
 #pragma once
 
@@ -10,6 +10,7 @@ typedef struct
 {
   GMutex lock;
   gpointer layout;
+  gpointer apart;              /* panels only */
   GDestroyNotify unref;
 } OddLayoutSlot;
 
@@ -27,6 +28,8 @@ odd_layout_slot_free (OddLayoutSlot *self)
 {
   if (self->layout != NULL)
     self->unref (self->layout);
+  if (self->apart != NULL)
+    self->unref (self->apart);
   g_mutex_clear (&self->lock);
   g_free (self);
 }

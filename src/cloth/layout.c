@@ -510,20 +510,22 @@ static OddLayout *
 panel_dup_layout (OddJob        *job,
                   OddTextile    *textile,
                   OddPanel      *panel,
-                  const OddHang *hang)
+                  const OddHang *hang,
+                  gboolean       apart)
 {
   OddLayoutSlot *slot = panel->layout_slot;
+  gpointer *kept = apart ? &slot->apart : &slot->layout;
   OddLayout *layout;
 
   g_mutex_lock (&slot->lock);
-  if (slot->layout == NULL || !layout_still_true (slot->layout, job, textile, hang))
+  if (*kept == NULL || !layout_still_true (*kept, job, textile, hang))
     {
-      if (slot->layout != NULL)
-        odd_layout_unref (slot->layout);
-      slot->layout = layout_new (job, textile, panel, hang);
+      if (*kept != NULL)
+        odd_layout_unref (*kept);
+      *kept = layout_new (job, textile, panel, hang);
       slot->unref = (GDestroyNotify) odd_layout_unref;
     }
-  layout = odd_layout_ref (slot->layout);
+  layout = odd_layout_ref (*kept);
   g_mutex_unlock (&slot->lock);
   return layout;
 }
@@ -545,7 +547,23 @@ odd_job_dup_layout (OddJob *self,
 
       hang = hangs[index];
     }
-  return panel_dup_layout (self, textile, panel, &hang);
+  return panel_dup_layout (self, textile, panel, &hang, FALSE);
+}
+
+OddLayout *
+odd_job_dup_layout_apart (OddJob *self,
+                          OddId   panel_id)
+{
+  OddTextile *textile = NULL;
+  guint index = 0;
+  OddPanel *panel = odd_job_get_panel (self, panel_id, &textile, &index);
+  OddHang hang = odd_hang_loose ();
+
+  g_return_val_if_fail (panel != NULL, NULL);
+
+  if (textile != NULL)
+    hang.half_turn = textile->hung[index].half_turn;
+  return panel_dup_layout (self, textile, panel, &hang, TRUE);
 }
 
 /* --- asking --- */

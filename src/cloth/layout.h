@@ -85,6 +85,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (OddLayout, odd_layout_unref)
 
 /* Of a panel where it hangs, or loose: alone. (transfer full); cached. Never NULL for a panel of the job. */
 OddLayout *odd_job_dup_layout (OddJob *self, OddId panel_id);
+/* Of a panel as it lies apart from its neighbours: turned as it hangs, but neither joined to them nor trimmed by them; all edges raw. For a loose
+ * panel it looks as odd_job_dup_layout() has it. (transfer full); cached. */
+OddLayout *odd_job_dup_layout_apart (OddJob *self, OddId panel_id);
 /* By id of the leaf or seam; NULL when not there. (transfer none) */
 const OddPatch *odd_layout_find_patch (const OddLayout *self, OddId leaf_id);
 const OddLaidSeam *odd_layout_find_seam (const OddLayout *self, OddId seam_id);

@@ -199,6 +199,34 @@ test_kept (void)
 }
 
 static void
+test_apart (void)
+{
+  g_autoptr(OddJob) job = odd_job_new ();
+  const OddId textile = first_textile (job)->id;
+  OddId longer = 0;
+  g_autoptr(OddLayout) apart = NULL;
+  g_autoptr(OddLayout) again = NULL;
+  g_autoptr(OddLayout) turned = NULL;
+
+  g_test_summary ("Apart, a panel has its own length and only raw edges, whatever hangs beside it; turned over end like the hung one");
+  take (&job, add_squares (job, textile, 2, 3, 100, NULL));
+  take (&job, add_squares (job, textile, 2, 5, 100, &longer));
+  apart = odd_job_dup_layout_apart (job, longer);
+  g_assert_cmpfloat_with_epsilon (apart->box.height, 500, NEAR);
+  g_assert_cmpuint (apart->n_patches, ==, 10);
+  for (guint i = 0; i < apart->n_edges; i++)
+    g_assert_cmpuint (apart->edges[i].join_id, ==, 0);
+
+  set_allowance (&job, ODD_LEVEL_SEAM, first_textile (job)->joins[0].id, 15, TRUE);
+  again = odd_job_dup_layout_apart (job, longer);
+  g_assert_true (again == apart);
+
+  take (&job, odd_job_turn_panel (job, longer, NULL));
+  turned = odd_job_dup_layout_apart (job, longer);
+  g_assert_cmpfloat_with_epsilon (odd_convex_box (turned->patches[0].region).y, 400, NEAR);
+}
+
+static void
 test_random_tiling (void)
 {
   g_test_summary ("Law: whatever seams are sewn on at whatever tilt, the leaves tile the outline");
@@ -248,6 +276,7 @@ main (int argc, char **argv)
   g_test_add_func ("/layout/nothing-in-common", test_nothing_in_common);
   g_test_add_func ("/layout/half-turn", test_half_turn);
   g_test_add_func ("/layout/kept", test_kept);
+  g_test_add_func ("/layout/apart", test_apart);
   g_test_add_func ("/layout/random-tiling", test_random_tiling);
   return g_test_run ();
 }
