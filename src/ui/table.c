@@ -36,11 +36,14 @@ pick_textile (OddJob *job, OddId id)
 }
 
 static void
-add_item (GArray *items, OddJob *job, OddId panel_id, OddId textile_id, guint index)
+add_item (GArray *items, OddJob *job, OddId panel_id, OddId textile_id, guint index, gboolean joined)
 {
   OddTableItem item = { .panel_id = panel_id, .textile_id = textile_id, .index = index };
+  g_autoptr(OddLayout) hung = odd_job_dup_layout (job, panel_id);
 
-  item.layout = odd_job_dup_layout (job, panel_id);
+  item.layout = joined ? odd_layout_ref (hung) : odd_job_dup_layout_apart (job, panel_id);
+  /* both are turned alike, so that only a shift lies between them */
+  item.hung_at_mm = odd_point_sub (item.layout->hung.shift, hung->hung.shift);
   g_array_append_val (items, item);
 }
 
@@ -105,13 +108,13 @@ odd_table_new (OddJob *job, OddId textile_id, gboolean joined, gboolean wrong_si
       self->textile_id = textile->id;
       self->textile = odd_job_dup_textile_layout (job, textile->id);
       for (guint i = 0; i < textile->n_hung; i++)
-        add_item (items, job, textile->hung[i].panel->id, textile->id, i);
+        add_item (items, job, textile->hung[i].panel->id, textile->id, i, joined);
     }
   self->joined = joined && items->len > 0;
   if (!self->joined)
     {
       for (guint i = 0; i < job->loose_panels->len; i++)
-        add_item (items, job, ((OddPanel *) g_ptr_array_index (job->loose_panels, i))->id, 0, i);
+        add_item (items, job, ((OddPanel *) g_ptr_array_index (job->loose_panels, i))->id, 0, i, FALSE);
     }
   if (wrong_side)
     turn_over (items);

@@ -19,14 +19,15 @@ G_BEGIN_DECLS
 
 #define ODD_PANEL_GAP_PX 21.0
 #define ODD_PANEL_TITLE_PX 30.0       /* above the raw top edge; takes a hit too */
-#define ODD_NEW_PANEL_PX 64.0         /* kept free at the right for a new panel */
+#define ODD_NEW_PANEL_PX 92.0         /* kept free at the right for a new panel */
 
 typedef struct
 {
   OddId panel_id;
   OddId textile_id;                   /* 0: loose */
   guint index;                        /* in its textile */
-  OddLayout *layout;
+  OddLayout *layout;                  /* apart: that of the panel apart, whose raw edges no neighbour trims */
+  OddPoint hung_at_mm;                /* where the origin of odd_job_dup_layout()'s frame, in which places are told, lies in that of @layout */
   OddPoint at_mm;                     /* top left of its raw box, gaps left out */
   guint n_gaps;                       /* to its left */
 } OddTableItem;
