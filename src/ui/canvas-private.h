@@ -30,6 +30,8 @@ struct _OddCanvas
   guint rest_source;
   gboolean resting;
   guint tick;
+  OddId told_in_hand;                 /* what was last notified */
+  double told_zoom;
   gboolean reveal_hand;               /* the place by key may lie outside the view */
 };
 

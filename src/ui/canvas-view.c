@@ -7,6 +7,7 @@
 #include <glib/gi18n.h>
 
 #define FIT_MS 250
+#define FIT_LEAST_MM 500.0             /* a panel just begun does not fill the window */
 #define REST_MS 120                   /* without a change of zoom: the cloth is drawn sharp */
 #define RULERS_FROM_PX 480            /* a narrower canvas has none */
 #define STRIP_PX 76.0                  /* kept free for it above */
@@ -28,7 +29,6 @@ zoom_changed_cb (OddCanvas *self)
   self->resting = FALSE;
   g_clear_handle_id (&self->rest_source, g_source_remove);
   self->rest_source = g_timeout_add (REST_MS, rest_cb, self);
-  g_object_notify (G_OBJECT (self), "zoom");
 }
 
 gboolean
@@ -60,8 +60,10 @@ find_fit (OddCanvas *self, double *out_zoom, OddPoint *out_mm, OddPoint *out_px)
 
   if (self->scene.table != NULL)
     box = odd_table_get_box (self->scene.table, &gaps_px);
-  if (box.width <= 0 || box.height <= 0)
-    box = (OddBox) { 0, 0, 600, 600 };          /* an empty table: about what a first panel needs */
+  if (odd_box_is_empty (box))
+    box = (OddBox) { 0, 0, 0, 0 };
+  box.width = MAX (box.width, FIT_LEAST_MM);
+  box.height = MAX (box.height, FIT_LEAST_MM);
   insets.right += gaps_px;
   if (!odd_viewport_get_fit (self->scene.viewport, box, insets, out_zoom, out_px))
     return FALSE;

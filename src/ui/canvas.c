@@ -136,10 +136,16 @@ selection_changed_cb (OddCanvas *self)
 static void
 hand_changed_cb (OddCanvas *self)
 {
+  const OddId id = odd_held_get_scrap_id (self->scene.hand);
+
   self->reveal_hand = TRUE;
   odd_canvas_queue_update (self);
-  for (guint i = PROP_IN_HAND; i <= PROP_REFUSAL; i++)
+  for (guint i = PROP_PLACE; i <= PROP_REFUSAL; i++)
     g_object_notify_by_pspec (G_OBJECT (self), props[i]);
+  if (id == self->told_in_hand)
+    return;
+  self->told_in_hand = id;
+  g_object_notify_by_pspec (G_OBJECT (self), props[PROP_IN_HAND]);
 }
 
 static void
@@ -160,12 +166,25 @@ next_cb (OddCanvas *self)
   odd_canvas_next_place (self, 1);
 }
 
+/* Not at once: the zoom may change while sizes are given out, when whoever shows it must not change. */
+static void
+tell_zoom (OddCanvas *self)
+{
+  const double zoom = odd_viewport_get_zoom (self->scene.viewport);
+
+  if (zoom == self->told_zoom)
+    return;
+  self->told_zoom = zoom;
+  g_object_notify_by_pspec (G_OBJECT (self), props[PROP_ZOOM]);
+}
+
 static gboolean
 tick_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
 {
   OddCanvas *self = ODD_CANVAS (widget);
 
   self->tick = 0;
+  tell_zoom (self);
   odd_hand_tool_update (ODD_HAND_TOOL (self->hand_tool));
   odd_canvas_update_card (self);
   if (self->reveal_hand && odd_canvas_is_in_hand (self) && !odd_hand_tool_is_held (ODD_HAND_TOOL (self->hand_tool)))

@@ -142,7 +142,8 @@ odd_table_get_box (OddTable *self, double *out_gaps_px)
     {
       const OddTextile *textile = self->textile->textile;
 
-      box = odd_box_union (box, (OddBox) { 0, 0, textile->target_width_mm, textile->target_length_mm });
+      box = odd_box_union (box, (OddBox) { self->wrong_side ? self->textile->finished_width_mm - textile->target_width_mm : 0, 0,
+                                           textile->target_width_mm, textile->target_length_mm });
     }
   if (out_gaps_px != NULL)
     *out_gaps_px = self->joined || self->n_items == 0 ? 0 : (self->n_items - 1) * ODD_PANEL_GAP_PX;
