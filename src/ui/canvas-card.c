@@ -63,7 +63,7 @@ odd_canvas_allocate_card (OddCanvas *self, int width, int height)
     return;
   gtk_widget_get_preferred_size (self->card, NULL, &size);
   natural_width = MIN (size.width, width);
-  if (width < STRIP_BELOW_PX)
+  if (width < NARROW_PX)
     {
       gtk_widget_size_allocate (self->card, &(GtkAllocation) { 10, 10, MAX (width - 20, 1), size.height }, -1);
       return;
@@ -79,6 +79,6 @@ odd_canvas_update_card (OddCanvas *self)
   gtk_widget_set_child_visible (self->card, odd_canvas_is_in_hand (self));
   if (!odd_canvas_is_in_hand (self))
     return;
-  odd_place_card_set_narrow (ODD_PLACE_CARD (self->card), gtk_widget_get_width (GTK_WIDGET (self)) < STRIP_BELOW_PX);
+  odd_place_card_set_narrow (ODD_PLACE_CARD (self->card), gtk_widget_get_width (GTK_WIDGET (self)) < NARROW_PX);
   odd_place_card_show (ODD_PLACE_CARD (self->card), self->scene.hand, self->scene.unit, !odd_hand_tool_is_held (ODD_HAND_TOOL (self->hand_tool)));
 }

@@ -9,7 +9,7 @@
 
 G_BEGIN_DECLS
 
-#define STRIP_BELOW_PX 640            /* a narrower canvas shows the figures as a strip */
+#define NARROW_PX 480                 /* a narrower canvas has no rulers, and the figures of a place as a strip */
 
 struct _OddCanvas
 {

@@ -9,7 +9,6 @@
 #define FIT_MS 250
 #define FIT_LEAST_MM 500.0             /* a panel just begun does not fill the window */
 #define REST_MS 120                   /* without a change of zoom: the cloth is drawn sharp */
-#define RULERS_FROM_PX 480            /* a narrower canvas has none */
 #define STRIP_PX 76.0                  /* kept free for it above */
 
 static gboolean
@@ -34,7 +33,7 @@ zoom_changed_cb (OddCanvas *self)
 gboolean
 odd_canvas_has_rulers (OddCanvas *self)
 {
-  return odd_viewport_get_width (self->scene.viewport) >= RULERS_FROM_PX;
+  return odd_viewport_get_width (self->scene.viewport) >= NARROW_PX;
 }
 
 static OddInsets
@@ -45,7 +44,7 @@ fit_insets (OddCanvas *self)
   return (OddInsets) {
     .left = (rulers ? ODD_RULER_PX : 0) + ODD_PANEL_GAP_PX,
     .top = (rulers ? ODD_RULER_PX : 0) + (self->joined ? ODD_PANEL_GAP_PX : ODD_PANEL_TITLE_PX),
-    .right = self->joined || odd_viewport_get_width (self->scene.viewport) < STRIP_BELOW_PX ? ODD_PANEL_GAP_PX : ODD_NEW_PANEL_PX,
+    .right = self->joined || odd_viewport_get_width (self->scene.viewport) < NARROW_PX ? ODD_PANEL_GAP_PX : ODD_NEW_PANEL_PX,
     .bottom = 12,
   };
 }
@@ -117,7 +116,7 @@ odd_canvas_reveal_box (OddCanvas *self, OddBox box)
 {
   OddViewport *viewport = self->scene.viewport;
   const double rim = (odd_canvas_has_rulers (self) ? ODD_RULER_PX : 0) + 12;
-  const double top = odd_canvas_is_in_hand (self) && odd_viewport_get_width (viewport) < STRIP_BELOW_PX ? STRIP_PX : rim;
+  const double top = odd_canvas_is_in_hand (self) && odd_viewport_get_width (viewport) < NARROW_PX ? STRIP_PX : rim;
   const OddPoint by = { pull_in (box.x, box.x + box.width, rim, odd_viewport_get_width (viewport) - 12),
                         pull_in (box.y, box.y + box.height, top, odd_viewport_get_height (viewport) - 12) };
 
