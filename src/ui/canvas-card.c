@@ -80,5 +80,6 @@ odd_canvas_update_card (OddCanvas *self)
   if (!odd_canvas_is_in_hand (self))
     return;
   odd_place_card_set_narrow (ODD_PLACE_CARD (self->card), gtk_widget_get_width (GTK_WIDGET (self)) < NARROW_PX);
-  odd_place_card_show (ODD_PLACE_CARD (self->card), self->scene.hand, self->scene.unit, !odd_hand_tool_is_held (ODD_HAND_TOOL (self->hand_tool)));
+  odd_place_card_show (ODD_PLACE_CARD (self->card), self->scene.hand, self->scene.unit,
+                       !odd_hand_tool_is_held (ODD_HAND_TOOL (self->hand_tool)), odd_hand_tool_has_keys (ODD_HAND_TOOL (self->hand_tool)));
 }

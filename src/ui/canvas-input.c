@@ -256,7 +256,7 @@ drop_motion (OddCanvasInput *self, GtkDropTarget *target, double x, double y)
     return GDK_ACTION_COPY;             /* its number is still on the way */
   if (device != NULL && gdk_device_get_seat (device) != NULL)
     state |= gdk_device_get_modifier_state (gdk_seat_get_keyboard (gdk_device_get_seat (device)));
-  if (!odd_hand_tool_hold (odd_canvas_get_hand_tool (self->canvas), g_value_get_uint (value), odd_point (x, y), (state & GDK_SHIFT_MASK) != 0))
+  if (!odd_hand_tool_hold (odd_canvas_get_hand_tool (self->canvas), g_value_get_uint (value), odd_point (x, y), (state & GDK_SHIFT_MASK) != 0, FALSE))
     return 0;
   odd_canvas_queue_update (self->canvas);
   return GDK_ACTION_COPY;
@@ -281,16 +281,10 @@ drop_cb (OddCanvasInput *self, const GValue *value, double x, double y, GtkDropT
 {
   OddHandTool *tool = odd_canvas_get_hand_tool (self->canvas);
 
-  if (!G_VALUE_HOLDS_UINT (value) || !odd_hand_tool_hold (tool, g_value_get_uint (value), odd_point (x, y), FALSE))
+  if (!G_VALUE_HOLDS_UINT (value) || !odd_hand_tool_hold (tool, g_value_get_uint (value), odd_point (x, y), FALSE, FALSE))
     return FALSE;
-  odd_hand_tool_update (tool);
-  if (odd_hand_tool_sew_on (tool))
-    {
-      gtk_widget_grab_focus (GTK_WIDGET (self->canvas));
-      return TRUE;
-    }
-  odd_hand_tool_put_back (tool);
-  return FALSE;
+  gtk_widget_grab_focus (GTK_WIDGET (self->canvas));
+  return odd_hand_tool_drop (tool);
 }
 
 /* --- all controllers --- */

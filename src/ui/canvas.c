@@ -221,6 +221,25 @@ odd_canvas_take_scrap (OddCanvas *self, OddId scrap_id, const OddTarget *target)
 }
 
 void
+odd_canvas_hold_scrap (OddCanvas *self, OddId scrap_id, double x, double y, gboolean keep_angle)
+{
+  g_return_if_fail (ODD_IS_CANVAS (self));
+
+  if (!odd_hand_tool_hold (ODD_HAND_TOOL (self->hand_tool), scrap_id, odd_point (x, y), keep_angle, TRUE))
+    return;
+  if (!gtk_widget_has_focus (GTK_WIDGET (self)))
+    gtk_widget_grab_focus (GTK_WIDGET (self));
+  odd_canvas_queue_update (self);
+}
+
+gboolean
+odd_canvas_drop_scrap (OddCanvas *self)
+{
+  g_return_val_if_fail (ODD_IS_CANVAS (self), FALSE);
+  return odd_hand_tool_drop (ODD_HAND_TOOL (self->hand_tool));
+}
+
+void
 odd_canvas_next_place (OddCanvas *self, int step)
 {
   g_return_if_fail (ODD_IS_CANVAS (self));

@@ -14,7 +14,8 @@
  *   scrap-dropped (guint leaf): a scrap was sewn on
  *   announced (const char *text): worth a toast: "Trimmed. One offcut of 7 × 9 cm came back"; also what keyboard and screen reader must hear
  *   activated (): Enter or a second click on what is selected: show its pane
- * A GtkDropTarget takes G_TYPE_UINT: the id of a free scrap.
+ * A GtkDropTarget takes G_TYPE_UINT: the id of a free scrap. While the desktop drags, no key reaches the window; a drag within the window
+ * (a gesture, and odd_canvas_hold_scrap() for each of its moves) leaves Tab, R and E in force.
  * Colours are looked up in the style: table_color, accent_color.
  */
 #pragma once
@@ -32,6 +33,10 @@ G_DECLARE_FINAL_TYPE (OddCanvas, odd_canvas, ODD, CANVAS, GtkWidget)
 GtkWidget *odd_canvas_new (void);
 /* From the tray or by key: takes a free scrap into the hand, the keyboard with it, and shows the first place at @target (NULL: the most likely open edge). */
 void odd_canvas_take_scrap (OddCanvas *self, OddId scrap_id, const OddTarget *target);
+/* By pointer, for a drag within the window: the middle of the scrap is held at @x, @y of the canvas, which takes the keyboard; @keep_angle: Shift is down. */
+void odd_canvas_hold_scrap (OddCanvas *self, OddId scrap_id, double x, double y, gboolean keep_angle);
+/* The pointer let go: sews on what is shown (TRUE), or puts the scrap back and tells why. */
+gboolean odd_canvas_drop_scrap (OddCanvas *self);
 void odd_canvas_next_place (OddCanvas *self, int step);        /* Tab, Shift+Tab */
 void odd_canvas_next_target (OddCanvas *self, int step);       /* E, Shift+E: next open edge, bare region, new panel */
 void odd_canvas_turn_in_hand (OddCanvas *self, double by_deg); /* R, Shift+R */

@@ -18,6 +18,7 @@ struct _OddHandTool
   int current;                   /* in openings, or -1 */
   OddPoint held_px;              /* NAN: by key */
   gboolean keep_angle;
+  gboolean keys;                 /* reach the canvas */
 };
 
 enum { SEWN_ON, EMPTIED, N_SIGNALS };
@@ -88,6 +89,12 @@ odd_hand_tool_is_held (OddHandTool *self)
   return isfinite (self->held_px.x);
 }
 
+gboolean
+odd_hand_tool_has_keys (OddHandTool *self)
+{
+  return self->keys;
+}
+
 OddPoint
 odd_hand_tool_get_held_px (OddHandTool *self)
 {
@@ -118,6 +125,7 @@ odd_hand_tool_take (OddHandTool *self, OddId scrap_id, const OddTarget *target)
 
   self->held_px = odd_point (NAN, NAN);
   self->keep_angle = FALSE;
+  self->keys = TRUE;
   if (!take (self, scrap_id))
     return FALSE;
   at = target != NULL ? odd_openings_find (self->openings, target) : -1;
@@ -128,7 +136,7 @@ odd_hand_tool_take (OddHandTool *self, OddId scrap_id, const OddTarget *target)
 }
 
 gboolean
-odd_hand_tool_hold (OddHandTool *self, OddId scrap_id, OddPoint px, gboolean keep_angle)
+odd_hand_tool_hold (OddHandTool *self, OddId scrap_id, OddPoint px, gboolean keep_angle, gboolean keys)
 {
   OddScene *scene = scene_of (self);
 
@@ -138,6 +146,7 @@ odd_hand_tool_hold (OddHandTool *self, OddId scrap_id, OddPoint px, gboolean kee
     return FALSE;
   self->held_px = px;
   self->keep_angle = keep_angle;
+  self->keys = keys;
   return TRUE;
 }
 
@@ -251,6 +260,16 @@ odd_hand_tool_put_back (OddHandTool *self)
                            ? odd_point (odd_viewport_get_width (scene->viewport) / 2, odd_viewport_get_height (scene->viewport))
                            : odd_point (-40, odd_viewport_get_height (scene->viewport) / 3));
   odd_hand_tool_let_go (self);
+}
+
+gboolean
+odd_hand_tool_drop (OddHandTool *self)
+{
+  odd_hand_tool_update (self);
+  if (odd_hand_tool_sew_on (self))
+    return TRUE;
+  odd_hand_tool_put_back (self);
+  return FALSE;
 }
 
 /* --- as a tool --- */

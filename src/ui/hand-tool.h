@@ -13,14 +13,16 @@ OddTool *odd_hand_tool_new (void);
 
 /* By key: at @target, or the likeliest opening. FALSE when the scrap cannot be taken, told. */
 gboolean odd_hand_tool_take (OddHandTool *self, OddId scrap_id, const OddTarget *target);
-/* By pointer: held at @px, its own angle kept with @keep_angle. */
-gboolean odd_hand_tool_hold (OddHandTool *self, OddId scrap_id, OddPoint px, gboolean keep_angle);
+/* By pointer: held at @px, its own angle kept with @keep_angle; @keys: keys reach the canvas meanwhile. */
+gboolean odd_hand_tool_hold (OddHandTool *self, OddId scrap_id, OddPoint px, gboolean keep_angle, gboolean keys);
 void odd_hand_tool_let_go (OddHandTool *self);               /* the pointer left with the scrap: no picture, nothing told */
 void odd_hand_tool_step_target (OddHandTool *self, int step);
 void odd_hand_tool_turn (OddHandTool *self, double by_deg);
 gboolean odd_hand_tool_sew_on (OddHandTool *self);           /* FALSE: refused, told */
 void odd_hand_tool_put_back (OddHandTool *self);
 gboolean odd_hand_tool_is_held (OddHandTool *self);          /* by a pointer */
+gboolean odd_hand_tool_has_keys (OddHandTool *self);
+gboolean odd_hand_tool_drop (OddHandTool *self);             /* the pointer let go: sewn on, or put back and told why */
 /* Before the frame: the place for where the scrap is held now, and its picture. */
 void odd_hand_tool_update (OddHandTool *self);
 OddBox odd_hand_tool_get_box_px (OddHandTool *self);

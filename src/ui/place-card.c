@@ -8,7 +8,7 @@ struct _OddPlaceCard
   GtkWidget parent_instance;
   GtkWidget *stack;
   GtkWidget *title, *count, *figures, *covers, *gain_name, *gain, *trimmed, *offcut, *warning;
-  GtkWidget *hints, *hint_shift, *hint_enter, *hint_edge;
+  GtkWidget *hint_next, *hint_turn, *hint_shift, *hint_enter, *hint_edge;
   GtkWidget *strip_text, *next;
 };
 
@@ -51,7 +51,8 @@ odd_place_card_class_init (OddPlaceCardClass *klass)
   gtk_widget_class_bind_template_child (widget_class, OddPlaceCard, trimmed);
   gtk_widget_class_bind_template_child (widget_class, OddPlaceCard, offcut);
   gtk_widget_class_bind_template_child (widget_class, OddPlaceCard, warning);
-  gtk_widget_class_bind_template_child (widget_class, OddPlaceCard, hints);
+  gtk_widget_class_bind_template_child_full (widget_class, "hint-next", FALSE, G_STRUCT_OFFSET (OddPlaceCard, hint_next));
+  gtk_widget_class_bind_template_child_full (widget_class, "hint-turn", FALSE, G_STRUCT_OFFSET (OddPlaceCard, hint_turn));
   gtk_widget_class_bind_template_child_full (widget_class, "hint-shift", FALSE, G_STRUCT_OFFSET (OddPlaceCard, hint_shift));
   gtk_widget_class_bind_template_child_full (widget_class, "hint-enter", FALSE, G_STRUCT_OFFSET (OddPlaceCard, hint_enter));
   gtk_widget_class_bind_template_child_full (widget_class, "hint-edge", FALSE, G_STRUCT_OFFSET (OddPlaceCard, hint_edge));
@@ -165,7 +166,7 @@ show_refusal (OddPlaceCard *self, const char *refusal)
 }
 
 void
-odd_place_card_show (OddPlaceCard *self, OddHeld *hand, OddUnit unit, gboolean by_key)
+odd_place_card_show (OddPlaceCard *self, OddHeld *hand, OddUnit unit, gboolean by_key, gboolean keys)
 {
   const OddPlace *place;
 
@@ -175,6 +176,8 @@ odd_place_card_show (OddPlaceCard *self, OddHeld *hand, OddUnit unit, gboolean b
   gtk_widget_set_visible (self->figures, place != NULL);
   gtk_widget_set_visible (self->count, place != NULL);
   gtk_widget_set_visible (self->next, odd_held_get_n_places (hand) > 1);
+  gtk_widget_set_visible (self->hint_next, keys && odd_held_get_n_places (hand) > 1);
+  gtk_widget_set_visible (self->hint_turn, keys);
   gtk_widget_set_visible (self->hint_shift, !by_key);
   gtk_widget_set_visible (self->hint_enter, by_key && place != NULL);
   gtk_widget_set_visible (self->hint_edge, by_key);

@@ -132,13 +132,13 @@ measure_drag (Bench *bench)
   const OddBox box = odd_table_get_raw_px (scene->table, scene->viewport, 0);
   double start, taken;
 
-  odd_hand_tool_hold (hand, bench->first_free, odd_point (box.x + box.width / 2, box.y + box.height + 20), FALSE);
+  odd_hand_tool_hold (hand, bench->first_free, odd_point (box.x + box.width / 2, box.y + box.height + 20), FALSE, TRUE);
   odd_canvas_queue_update (ODD_CANVAS (bench->canvas));
   rest (bench, 300);
   start = cpu_ms ();
   for (guint i = 0; i < N_FRAMES; i++)
     {
-      odd_hand_tool_hold (hand, bench->first_free, odd_point (box.x + box.width / 2 + 0.5 * i, box.y + box.height + 20 + (i % 7)), FALSE);
+      odd_hand_tool_hold (hand, bench->first_free, odd_point (box.x + box.width / 2 + 0.5 * i, box.y + box.height + 20 + (i % 7)), FALSE, TRUE);
       odd_canvas_queue_update (ODD_CANVAS (bench->canvas));
       one_frame (bench);
     }

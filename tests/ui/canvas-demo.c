@@ -76,6 +76,26 @@ drag_begin_cb (GtkDragSource *source, GdkDrag *drag, gpointer data)
   gtk_drag_source_set_icon (source, GDK_PAINTABLE (gdk_paintable_new_empty (1, 1)), 0, 0);
 }
 
+/* The same as a drag within the window, during which keys stay in force. */
+static void
+hold_cb (GtkGestureDrag *gesture, double dx, double dy, GtkWidget *handle)
+{
+  double x, y;
+
+  gtk_gesture_drag_get_start_point (gesture, &x, &y);
+  gtk_widget_translate_coordinates (handle, canvas, x + dx, y + dy, &x, &y);
+  if (y > 0)
+    odd_canvas_hold_scrap (ODD_CANVAS (canvas), first_free + n_taken % 12, x, y,
+                           (gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (gesture)) & GDK_SHIFT_MASK) != 0);
+}
+
+static void
+drop_cb (GtkGestureDrag *gesture, double dx, double dy, GtkWidget *handle)
+{
+  odd_canvas_drop_scrap (ODD_CANVAS (canvas));
+  n_taken++;
+}
+
 static OddJob *
 make_job (int argc, char **argv)
 {
@@ -98,7 +118,7 @@ main (int argc, char **argv)
 {
   g_autoptr(GMainLoop) loop = g_main_loop_new (NULL, FALSE);
   g_autoptr(OddSelection) selection = NULL;
-  GtkWidget *window, *box, *label, *handle;
+  GtkWidget *window, *box, *label, *handle, *hold;
   GtkEventController *controller;
   OddJob *job;
 
@@ -116,7 +136,9 @@ main (int argc, char **argv)
   box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   label = gtk_label_new ("");
   handle = gtk_label_new ("Drag the next scrap from here");
+  hold = gtk_label_new ("or hold it from here");
   gtk_box_append (GTK_BOX (box), handle);
+  gtk_box_append (GTK_BOX (box), hold);
   gtk_box_append (GTK_BOX (box), canvas);
   gtk_box_append (GTK_BOX (box), label);
   gtk_window_set_child (GTK_WINDOW (window), box);
@@ -130,6 +152,10 @@ main (int argc, char **argv)
   g_signal_connect (controller, "prepare", G_CALLBACK (prepare_cb), NULL);
   g_signal_connect (controller, "drag-begin", G_CALLBACK (drag_begin_cb), NULL);
   gtk_widget_add_controller (handle, controller);
+  controller = GTK_EVENT_CONTROLLER (gtk_gesture_drag_new ());
+  g_signal_connect (controller, "drag-update", G_CALLBACK (hold_cb), hold);
+  g_signal_connect (controller, "drag-end", G_CALLBACK (drop_cb), hold);
+  gtk_widget_add_controller (hold, controller);
   g_signal_connect_swapped (window, "destroy", G_CALLBACK (g_main_loop_quit), loop);
   gtk_window_present (GTK_WINDOW (window));
   gtk_widget_grab_focus (canvas);

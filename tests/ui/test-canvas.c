@@ -187,6 +187,34 @@ test_openings (Fixture *fixture, gconstpointer data)
 }
 
 static void
+test_hold (Fixture *fixture, gconstpointer data)
+{
+  OddScene *scene = odd_canvas_get_scene (ODD_CANVAS (fixture->canvas));
+  const OddBox raw = odd_table_get_raw_px (scene->table, scene->viewport, 0);
+  const OddId panel_id = scene->table->items[0].panel_id;
+  guint n;
+
+  g_test_summary ("Held below the first panel, a scrap snaps to it, Tab goes on to the next place, and letting go sews it on there");
+  odd_canvas_hold_scrap (ODD_CANVAS (fixture->canvas), fixture->first_free, raw.x + raw.width / 2, raw.y + raw.height + 30, FALSE);
+  settle ();
+  n = get_uint (fixture, "n-places");
+  g_assert_cmpuint (n, >, 1);
+  g_assert_cmpuint (odd_held_get_target (scene->hand)->panel_id, ==, panel_id);
+  g_assert_true (press (fixture, GDK_KEY_Tab, 0));
+  g_assert_cmpuint (get_uint (fixture, "place-index"), ==, 1);
+  g_assert_true (odd_canvas_drop_scrap (ODD_CANVAS (fixture->canvas)));
+  g_assert_cmpuint (fixture->n_dropped, ==, 1);
+  g_assert_cmpint (odd_job_get_scrap_state (odd_document_get_job (fixture->document), fixture->first_free), ==, ODD_SCRAP_PLACED);
+
+  g_test_message ("far from everything it is put back, and nothing changes");
+  odd_canvas_hold_scrap (ODD_CANVAS (fixture->canvas), fixture->first_free + 1, -5000, -5000, FALSE);
+  g_assert_false (odd_canvas_drop_scrap (ODD_CANVAS (fixture->canvas)));
+  g_assert_cmpuint (get_uint (fixture, "in-hand"), ==, 0);
+  g_assert_cmpuint (fixture->n_dropped, ==, 1);
+  settle ();
+}
+
+static void
 test_bare (Fixture *fixture, gconstpointer data)
 {
   const OddId leaf = table_of (fixture)->items[0].layout->patches[5].leaf->id;
@@ -277,6 +305,7 @@ main (int argc, char **argv)
   ADD ("take-sew-undo", test_take_sew_undo);
   ADD ("places", test_places);
   ADD ("openings", test_openings);
+  ADD ("hold", test_hold);
   ADD ("bare", test_bare);
   ADD ("fill-bare", test_fill_bare);
   ADD ("move-panel", test_move_panel);
