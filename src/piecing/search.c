@@ -179,15 +179,12 @@ bound_turn (const OddHand   *hand,
     }
 }
 
-typedef void (*TurnFunc) (const OddFind *template, gpointer data);
-
-/* Every piece, mirrored or not, in every turn that is worth trying. */
-static void
-foreach_turn (const OddHand   *hand,
-              double           frame_turn_deg,
-              const OddSearch *search,
-              TurnFunc         func,
-              gpointer         data)
+void
+odd_search_foreach_turn (const OddHand   *hand,
+                         double           frame_turn_deg,
+                         const OddSearch *search,
+                         OddTurnFunc      func,
+                         gpointer         data)
 {
   for (guint piece = 0; piece < hand->search->len; piece++)
     for (guint mirror = 0; mirror <= (search->mirror && hand->may_mirror ? 1 : 0); mirror++)
@@ -382,8 +379,8 @@ odd_search_whole (const OddHand   *hand,
       to_beat[i] = -INFINITY;
     }
   slabs = odd_slabs_new (hand->search->pdata[0], 0.0, FALSE);
-  foreach_turn (hand, slots[0]->frame.turn_deg, search, bound_template,
-                &(Bounding) { hand, slots, n_slots, search, slabs, tries });
+  odd_search_foreach_turn (hand, slots[0]->frame.turn_deg, search, bound_template,
+                           &(Bounding) { hand, slots, n_slots, search, slabs, tries });
   turns = turns_by_bound (tries);
   for (guint i = 0; i < turns->len; i++)
     try_turn (hand, slots, search, slabs, &g_array_index (turns, Turn, i), tries, best, to_beat);
@@ -461,7 +458,7 @@ odd_search_rows (const OddHand   *hand,
     return rows.best;
 
   rows.slabs = slabs = odd_slabs_new (hand->search->pdata[0], 0.0, FALSE);
-  foreach_turn (hand, slot->frame.turn_deg, search, row_of_turn, &rows);
+  odd_search_foreach_turn (hand, slot->frame.turn_deg, search, row_of_turn, &rows);
 
   return rows.best;
 }
@@ -516,7 +513,7 @@ odd_search_shortage (const OddHand   *hand,
     return slot->cut_width_mm;
 
   widest.slabs = slabs = odd_slabs_new (hand->search->pdata[0], 0.0, FALSE);
-  foreach_turn (hand, slot->frame.turn_deg, search, widen, &widest);
+  odd_search_foreach_turn (hand, slot->frame.turn_deg, search, widen, &widest);
 
   return MAX (0.0, slot->cut_width_mm - widest.widest_mm);
 }

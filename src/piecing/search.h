@@ -33,6 +33,11 @@ typedef struct
 GArray *odd_search_whole (const OddHand *hand, OddSlot *const *slots, guint n_slots, const OddSearch *search);
 /* The largest first patches of a row in the slot, one a turn, the best first. */
 GArray *odd_search_rows (const OddHand *hand, OddSlot *slot, const OddSearch *search, gboolean at_end);
+/* Placements in which the scrap covers all of a bare region of any shape, nearest to the hand's angle first. */
+GArray *odd_search_shape (const OddHand *hand, const OddSlot *slot, const OddSearch *search);
+/* Every search outline, mirrored or not, in every turn that lays one of its edges along or across a line of this direction. */
+typedef void (*OddTurnFunc) (const OddFind *turn, gpointer data);
+void odd_search_foreach_turn (const OddHand *hand, double frame_turn_deg, const OddSearch *search, OddTurnFunc func, gpointer data);
 /* What the scrap is short of in width, mm, at the least height; 0 when nothing is missing. */
 double odd_search_shortage (const OddHand *hand, const OddSlot *slot, const OddSearch *search);
 /* Fits it anew on the piece itself, where the search went by a simpler outline. FALSE: does not fit. */

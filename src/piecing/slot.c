@@ -145,6 +145,25 @@ odd_slot_region (const OddSlot *self,
   return make_region (self, height_mm, TRUE, out_cut);
 }
 
+gboolean
+odd_slot_is_plain (const OddSlot *self)
+{
+  g_autoptr(OddConvex) region = odd_slot_part (self, INFINITY);
+
+  if (region == NULL || region->n != 4)
+    return FALSE;
+  for (guint i = 0; i < 2; i++)
+    {
+      const OddPoint a = odd_convex_edge_half_plane (region, i).normal;
+      const OddPoint b = odd_convex_edge_half_plane (region, i + 2).normal;
+
+      if (fabs (odd_point_cross (a, b)) > PARALLEL)
+        return FALSE;
+    }
+
+  return TRUE;
+}
+
 OddConvex *
 odd_slot_part (const OddSlot *self,
                double         height_mm)

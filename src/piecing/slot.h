@@ -71,6 +71,8 @@ OddHalfPlane odd_slot_row_line (const OddSlot *self);
 OddConvex *odd_slot_region (const OddSlot *self, double height_mm, OddConvex **out_cut);
 /* The region of all that is new: patch and bare rest of a row. */
 OddConvex *odd_slot_part (const OddSlot *self, double height_mm);
+/* Is the whole slot a parallelogram, so that a channel measures it exactly? */
+gboolean odd_slot_is_plain (const OddSlot *self);
 gboolean odd_slot_is_whole (const OddSlot *self, double height_mm);
 /* Finished height that a channel of the cut height gives: capped, and leaving a bare rest of at least @min_rest_mm; 0: none. */
 double odd_slot_height (const OddSlot *self, double channel_mm, double min_rest_mm);

@@ -369,6 +369,53 @@ tell_rest (char      **out_reason,
   set_reason (out_reason, g_strdup_printf (_("%s stay bare beside this scrap."), by));
 }
 
+/* Places that fill a bare region which no channel measures. */
+static GPtrArray *
+shape_places (const OddHand        *hand,
+              OddSlot              *slot,
+              const OddSearch      *search,
+              const OddSnapOptions *options)
+{
+  GPtrArray *places = places_new ();
+  g_autoptr(GArray) finds = odd_search_shape (hand, slot, search);
+
+  for (guint i = 0; i < finds->len; i++)
+    {
+      const OddFind *find = &g_array_index (finds, OddFind, i);
+      OddPlace *place = odd_place_new (hand, slot, g_array_index (hand->of_piece, guint, find->piece), &find->placement, slot->max_height_mm, options);
+
+      if (place == NULL)
+        continue;
+      place->kind = fabs (remainder (find->turn_deg - options->held_turn_deg, 360.0)) > 45.0 + 1e-9 ? ODD_PLACE_TURNED : ODD_PLACE_FLUSH;
+      g_ptr_array_add (places, place);
+    }
+
+  return places;
+}
+
+/* All of the region where the scrap covers it, else what it takes from this end. */
+static GPtrArray *
+places_from_end (const OddHand        *hand,
+                 GPtrArray            *slots,
+                 const OddSearch      *search,
+                 const OddSnapOptions *options)
+{
+  GPtrArray *places = whole_places (hand, slots, search, options);
+  GPtrArray *filling;
+
+  if (covers_all (places) || odd_slot_is_plain (slots->pdata[0]))
+    return places;
+  filling = shape_places (hand, slots->pdata[0], search, options);
+  if (filling->len == 0)
+    {
+      g_ptr_array_unref (filling);
+      return places;
+    }
+  g_ptr_array_unref (places);
+
+  return filling;
+}
+
 /* From the best end that takes the scrap. */
 static GPtrArray *
 bare_places (const OddHand        *hand,
@@ -388,7 +435,7 @@ bare_places (const OddHand        *hand,
       add_slot (slots, odd_slot_new_bare (hand->job, target, g_array_index (bases, guint, i)));
       if (slots->len == 0)
         continue;
-      places = whole_places (hand, slots, search, options);
+      places = places_from_end (hand, slots, search, options);
       if (places->len > 0 && !covers_all (places))
         tell_rest (out_reason, places);
       if (places->len > 0)
@@ -515,7 +562,8 @@ fit_scrap (OddJob          *job,
 
   odd_snap_options_init (&options);
   options.held_turn_deg = NAN;
-  places = whole_places (hand, slots, search, &options);
+  places = ((OddSlot *) slots->pdata[0])->target.kind == ODD_TARGET_BARE ? places_from_end (hand, slots, search, &options)
+                                                                         : whole_places (hand, slots, search, &options);
   for (guint i = 0; i < places->len; i++)
     {
       const OddPlace *place = places->pdata[i];

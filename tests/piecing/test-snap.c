@@ -241,6 +241,51 @@ test_bare_column (void)
 }
 
 static void
+test_slanting_bare (void)
+{
+  g_autoptr(OddJob) job = odd_job_new ();
+  const OddId panel = tub_add_panel (&job, 240, 100);
+  const OddPlacement pose = { 33, FALSE, { 500, -70 } };
+  g_autoptr(OddNode) bare = odd_node_new_bare (job->next_id);
+  const OddId leaf = bare->id;
+  const OddExtension extension = {
+    .edge = 2,
+    .seam = { { 0, 1 }, 100 },
+    .outer = odd_half_plane_from_edge (odd_point (240, 260), odd_point (0, 200)),
+    .part = bare,
+    .next_id = job->next_id + 1,
+  };
+  g_autoptr(OddLayout) layout = NULL;
+  g_autoptr(OddConvex) posed = NULL;
+  g_autoptr(OddPolygon) outline = NULL;
+  g_autoptr(GPtrArray) grown = NULL;
+  g_autoptr(GPtrArray) places = NULL;
+  OddTarget target;
+  OddId scrap;
+  gsize n = 0;
+  const OddPoint *ring;
+  OddJob *next = odd_job_extend_panel (job, panel, &extension, NULL);
+
+  g_test_summary ("A bare region with a slanting end is filled by a scrap of just its cut shape, 1 mm larger, in any pose");
+  g_assert_nonnull (next);
+  odd_job_unref (job);
+  job = next;
+  layout = odd_job_dup_layout (job, panel);
+  posed = odd_convex_place (odd_layout_find_patch (layout, leaf)->cut, &pose);
+  outline = odd_polygon_new_from_convex (posed);
+  grown = odd_polygon_grow (outline, 1.0);
+  ring = odd_polygon_get_ring (grown->pdata[0], &n);
+  scrap = tub_add (&job, ring, n);
+
+  target = tub_bare (leaf);
+  places = places_at (job, &target, scrap);
+  g_assert_cmpuint (places->len, >, 0);
+  g_assert_true (((OddPlace *) places->pdata[0])->covers_all);
+  g_assert_cmpuint (tub_apply (&job, places->pdata[0]), ==, leaf);
+  g_assert_false (tub_is_unsound (job, leaf));
+}
+
+static void
 test_zones (void)
 {
   const OddPoint box[] = { { 0, 0 }, { 300, 0 }, { 300, 200 }, { 0, 200 } };
@@ -486,6 +531,7 @@ main (int    argc,
   g_test_add_func ("/snap/row-goes-on", test_row_goes_on);
   g_test_add_func ("/snap/new-panel", test_new_panel);
   g_test_add_func ("/snap/bare-column", test_bare_column);
+  g_test_add_func ("/snap/slanting-bare", test_slanting_bare);
   g_test_add_func ("/snap/zones", test_zones);
   g_test_add_func ("/snap/tilt", test_tilt);
   g_test_add_func ("/snap/tilt-on-row", test_tilt_on_row);
