@@ -91,10 +91,28 @@ update_sheets (OddCanvas *self)
   self->sheets = kept;
 }
 
+/* "Scrap 14 in the hand: Flush edge, 1 of 4", or why nothing fits. */
+static char *
+describe_hand (OddCanvas *self)
+{
+  OddHeld *hand = self->scene.hand;
+  OddScrap *scrap = odd_job_get_scrap (odd_document_get_job (self->scene.document), odd_held_get_scrap_id (hand));
+  const OddPlace *place = odd_held_get_place (hand);
+
+  if (scrap == NULL)
+    return NULL;
+  if (place != NULL)
+    return g_strdup_printf (_("Scrap %u in the hand: %s, %u of %u"), scrap->number, odd_place_class_get_name (place->kind),
+                            odd_held_get_index (hand) + 1, odd_held_get_n_places (hand));
+  if (odd_held_get_refusal (hand) != NULL)
+    return g_strdup_printf (_("Scrap %u in the hand: %s"), scrap->number, odd_held_get_refusal (hand));
+  return g_strdup_printf (_("Scrap %u in the hand"), scrap->number);
+}
+
 static void
 describe (OddCanvas *self)
 {
-  g_autofree char *text = odd_scene_describe_selection (&self->scene);
+  g_autofree char *text = odd_canvas_is_in_hand (self) ? describe_hand (self) : odd_scene_describe_selection (&self->scene);
 
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, text != NULL ? text : _("Sewing table"),
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
@@ -187,6 +205,8 @@ tick_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
   tell_zoom (self);
   odd_hand_tool_update (ODD_HAND_TOOL (self->hand_tool));
   odd_canvas_update_card (self);
+  if (self->reveal_hand)
+    describe (self);
   if (self->reveal_hand && odd_canvas_is_in_hand (self) && !odd_hand_tool_is_held (ODD_HAND_TOOL (self->hand_tool)))
     {
       const OddBox box = odd_hand_tool_get_box_px (ODD_HAND_TOOL (self->hand_tool));

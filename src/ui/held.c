@@ -95,6 +95,22 @@ find_places (OddHeld *self, gboolean same_target)
   tell (self);
 }
 
+/* An edit, or undo, may take away what was aimed at. */
+static gboolean
+target_stands (OddHeld *self, OddJob *job)
+{
+  switch (self->target.kind)
+    {
+    case ODD_TARGET_EDGE:
+      return odd_job_get_panel (job, self->target.panel_id, NULL, NULL) != NULL;
+    case ODD_TARGET_BARE:
+      return odd_job_find_panel_of (job, self->target.leaf_id, NULL, NULL) != NULL;
+    case ODD_TARGET_NEW_PANEL:
+    default:
+      return self->target.textile_id == 0 || odd_job_get_textile (job, self->target.textile_id) != NULL;
+    }
+}
+
 static void
 document_changed_cb (OddHeld *self, OddJob *before, OddJob *after)
 {
@@ -103,9 +119,12 @@ document_changed_cb (OddHeld *self, OddJob *before, OddJob *after)
   if (self->scrap_id == 0)
     return;
   if (scrap == NULL || scrap->gone)
-    odd_held_put_back (self);
-  else
-    find_places (self, TRUE);
+    {
+      odd_held_put_back (self);
+      return;
+    }
+  self->has_target = self->has_target && target_stands (self, after);
+  find_places (self, TRUE);
 }
 
 static void

@@ -215,6 +215,32 @@ test_hold (Fixture *fixture, gconstpointer data)
 }
 
 static void
+test_target_undone (Fixture *fixture, gconstpointer data)
+{
+  OddScene *scene = odd_canvas_get_scene (ODD_CANVAS (fixture->canvas));
+  const OddTarget fresh = { .kind = ODD_TARGET_NEW_PANEL, .textile_id = scene->table->textile_id, .index = 2 };
+  const OddTarget *aimed;
+
+  g_test_summary ("The panel aimed at is undone while the scrap is in the hand: it stays there and finds another place");
+  odd_canvas_take_scrap (ODD_CANVAS (fixture->canvas), fixture->first_free, &fresh);
+  press (fixture, GDK_KEY_Return, 0);
+  g_assert_cmpuint (scene->table->n_items, ==, 3);
+  odd_canvas_take_scrap (ODD_CANVAS (fixture->canvas), fixture->first_free + 1, NULL);
+  aimed = odd_held_get_target (scene->hand);
+  g_assert_cmpuint (aimed->panel_id, ==, scene->table->items[2].panel_id);
+  settle ();
+  odd_document_undo (fixture->document);
+  settle ();
+  g_assert_cmpuint (scene->table->n_items, ==, 2);
+  g_assert_cmpuint (get_uint (fixture, "in-hand"), ==, fixture->first_free + 1);
+  g_assert_null (odd_held_get_target (scene->hand));
+  g_assert_true (press (fixture, GDK_KEY_e, 0));
+  g_assert_cmpuint (get_uint (fixture, "n-places"), >, 0);
+  press (fixture, GDK_KEY_Escape, 0);
+  settle ();
+}
+
+static void
 test_bare (Fixture *fixture, gconstpointer data)
 {
   const OddId leaf = table_of (fixture)->items[0].layout->patches[5].leaf->id;
@@ -306,6 +332,7 @@ main (int argc, char **argv)
   ADD ("places", test_places);
   ADD ("openings", test_openings);
   ADD ("hold", test_hold);
+  ADD ("target-undone", test_target_undone);
   ADD ("bare", test_bare);
   ADD ("fill-bare", test_fill_bare);
   ADD ("move-panel", test_move_panel);
