@@ -1,22 +1,10 @@
-/* Slots from targets: which lines bound a new patch, and what each takes as its allowance.
- *
- * At an open edge the panel's raw edge stays where it is. The new seam's line lies one allowance inside it; a tilted seam's raw
- * edge turns about the raw corner that it reaches first, so the panel's cloth always suffices:
- *
- *      |        |            |        |
- *      |        |            |     _.-|   raw edge of the tilted seam
- *      |        |            |  _.-   |   what lies below is trimmed
- *      +--------+ raw edge   +.-------+
- */
+/* Slots: the region and the cut shape that their lines leave, and what a scrap must span to lie in them. */
 #include "config.h"
 
-#include "cloth/hang.h"
-#include "piecing/slot.h"
+#include "piecing/slot-private.h"
 
 /* Sides that meet at less than this are parallel; mm per mm. */
 #define PARALLEL 1e-9
-/* Beyond any panel. */
-#define FAR_MM 1e4
 
 void
 odd_slot_free (OddSlot *self)
@@ -27,8 +15,8 @@ odd_slot_free (OddSlot *self)
   g_free (self);
 }
 
-static OddSlot *
-slot_alloc (const OddTarget *target)
+OddSlot *
+odd_slot_alloc (const OddTarget *target)
 {
   OddSlot *self = g_new0 (OddSlot, 1);
 
@@ -41,10 +29,10 @@ slot_alloc (const OddTarget *target)
   return self;
 }
 
-static void
-add_side (OddSlot     *self,
-          OddHalfPlane plane,
-          double       allowance_mm)
+void
+odd_slot_add_side (OddSlot     *self,
+                   OddHalfPlane plane,
+                   double       allowance_mm)
 {
   const OddSlotSide side = { plane, allowance_mm };
 
@@ -52,9 +40,9 @@ add_side (OddSlot     *self,
 }
 
 /* The frame with its origin at @origin and y along @up. */
-static OddPlacement
-frame_along (OddPoint origin,
-             OddPoint up)
+OddPlacement
+odd_slot_frame_along (OddPoint origin,
+                      OddPoint up)
 {
   double turn_deg = atan2 (-up.x, up.y) * 180.0 / G_PI;
 
@@ -217,12 +205,12 @@ measure_base (OddSlot   *self,
   return FALSE;
 }
 
-static void
-sheared_extent (const OddSlot   *self,
-                const OddConvex *shape,
-                double          *out_left,
-                double          *out_right,
-                double          *out_top)
+void
+odd_slot_sheared_extent (const OddSlot   *self,
+                         const OddConvex *shape,
+                         double          *out_left,
+                         double          *out_right,
+                         double          *out_top)
 {
   *out_left = INFINITY;
   *out_right = -INFINITY;
@@ -238,9 +226,9 @@ sheared_extent (const OddSlot   *self,
 }
 
 /* Measures the slot by the cut shape of its region up to @height_mm; sides that are not parallel are boxed in. */
-static gboolean
-measure (OddSlot *self,
-         double   height_mm)
+gboolean
+odd_slot_measure (OddSlot *self,
+                  double   height_mm)
 {
   g_autoptr(OddConvex) cut = NULL;
   g_autoptr(OddConvex) region = odd_slot_region (self, height_mm, &cut);
@@ -249,8 +237,8 @@ measure (OddSlot *self,
   if (region == NULL || cut == NULL || !measure_base (self, region))
     return FALSE;
 
-  sheared_extent (self, region, &finished_left, &finished_right, &top);
-  sheared_extent (self, cut, &left, &right, &cut_top);
+  odd_slot_sheared_extent (self, region, &finished_left, &finished_right, &top);
+  odd_slot_sheared_extent (self, cut, &left, &right, &cut_top);
   self->cut_left_mm = left;
   self->cut_width_mm = right - left;
   self->left_allowance_mm = finished_left - left;
@@ -280,350 +268,6 @@ odd_slot_count_near (const OddSlot *self,
   return n;
 }
 
-/* --- an open edge --- */
-
-/* The sides of the panel as it hangs; those of the panel alone where it is trimmed to its neighbours. */
-static void
-add_prolonged_sides (OddSlot    *self,
-                     OddJob     *job,
-                     OddTextile *textile,
-                     OddPanel   *panel)
-{
-  for (guint i = 0; i < panel->outline->n; i++)
-    {
-      OddHalfPlane plane = odd_half_plane_place (odd_convex_edge_half_plane (panel->outline, i), &self->layout->hung);
-      double allowance_mm;
-
-      if (i == self->target.edge)
-        continue;
-      odd_panel_resolve_edge (job, textile, panel, i, NULL, &allowance_mm);
-      for (guint k = 0; k < self->layout->n_edges; k++)
-        {
-          const OddLaidEdge *edge = &self->layout->edges[k];
-
-          if (edge->outline_edge != (int) i || edge->trimmed_mm > 0.0)
-            continue;
-          plane = odd_convex_edge_half_plane (self->layout->outline, k);
-          allowance_mm = edge->allowance_mm;
-        }
-      add_side (self, plane, allowance_mm);
-    }
-}
-
-/* How far out the raw edge of a seam of this direction may lie: where it first meets a corner of the raw edge that is there. */
-static double
-raw_reach (const OddConvex *raw,
-           int              label,
-           OddPoint         normal)
-{
-  double reach = INFINITY;
-
-  for (guint i = 0; i < raw->n; i++)
-    {
-      const OddSegment edge = odd_convex_edge (raw, i);
-
-      if (raw->labels[i] == label)
-        reach = MIN (reach, MIN (odd_point_dot (normal, edge.from), odd_point_dot (normal, edge.to)));
-    }
-
-  return reach;
-}
-
-/* Will a seam go into the top strip? As odd_job_extend_panel() decides it: when it runs beyond the strip's first or last seam. */
-static gboolean
-joins_top_strip (OddSlot      *self,
-                 OddHalfPlane  seam)
-{
-  const OddNode *root = self->layout->root;
-  const OddHalfPlane far = odd_half_plane_push (seam, FAR_MM);
-  g_autoptr(OddConvex) outline = NULL;
-  OddSegment chord;
-  double from, to;
-
-  if (root->kind != ODD_NODE_STRIP || root->locked)
-    return FALSE;
-  add_side (self, far, 0.0);
-  outline = odd_slot_part (self, INFINITY);
-  g_array_set_size (self->sides, self->sides->len - 1);
-  if (outline == NULL || !odd_convex_chord (outline, seam, &chord))
-    return FALSE;
-
-  from = odd_half_plane_distance (root->seams[root->n_parts - 2].line, chord.from);
-  to = odd_half_plane_distance (root->seams[root->n_parts - 2].line, chord.to);
-  if (MIN (from, to) > ODD_TOLERANCE_MM)
-    return TRUE;
-  from = odd_half_plane_distance (root->seams[0].line, chord.from);
-  to = odd_half_plane_distance (root->seams[0].line, chord.to);
-
-  return MAX (from, to) < -ODD_TOLERANCE_MM;
-}
-
-static double
-new_seam_allowance (OddSlot      *self,
-                    OddJob       *job,
-                    OddTextile   *textile,
-                    OddPanel     *panel,
-                    OddHalfPlane  near_line)
-{
-  const OddTreatment *levels[3] = { textile != NULL ? &textile->treatment : NULL, &panel->treatment,
-                                    joins_top_strip (self, near_line) ? &self->layout->root->treatment : NULL };
-  double allowance_mm;
-
-  odd_job_resolve (job, levels, G_N_ELEMENTS (levels), NULL, &allowance_mm);
-
-  return allowance_mm;
-}
-
-/* What the new seam takes from the panel that stands. FALSE: a patch vanishes, or gets narrower than @min_side_mm. */
-static gboolean
-trim_panel (OddSlot         *self,
-            const OddConvex *finished,
-            const OddConvex *raw,
-            OddHalfPlane     seam,
-            double           min_side_mm)
-{
-  const OddHalfPlane raw_edge = odd_half_plane_push (seam, self->base_allowance_mm);
-  g_autoptr(OddConvex) lost = odd_convex_clip ((OddConvex *) finished, odd_half_plane_flip (seam), 0);
-  g_autoptr(OddConvex) lost_raw = odd_convex_clip ((OddConvex *) raw, odd_half_plane_flip (raw_edge), 0);
-
-  /* a hair inside, where the line is sure to cross */
-  odd_convex_chord (raw, odd_half_plane_push (raw_edge, -1e-4), &self->raw_edge);
-  self->panel_trimmed_mm2 = lost != NULL ? odd_convex_area (lost) : 0.0;
-  if (lost_raw != NULL && odd_convex_area (lost_raw) > 1.0)
-    g_ptr_array_add (self->panel_trims, odd_polygon_new_from_convex (lost_raw));
-
-  for (guint i = 0; i < self->layout->n_patches; i++)
-    {
-      OddConvex *region = self->layout->patches[i].region;
-      g_autoptr(OddConvex) left = NULL;
-
-      if (odd_convex_support (region, seam.normal) <= seam.offset_mm + ODD_TOLERANCE_MM)
-        continue;
-      left = odd_convex_clip (region, seam, 0);
-      if (left == NULL || odd_convex_min_width (left) < MIN (min_side_mm, odd_convex_min_width (region)) - ODD_TOLERANCE_MM)
-        return FALSE;
-    }
-
-  return TRUE;
-}
-
-/* Ends of seams that the cut along the new raw edge takes off, and junctions that it passes too near. */
-static void
-count_ends (OddSlot     *self,
-            OddHalfPlane seam)
-{
-  for (guint i = 0; i < self->layout->n_seams; i++)
-    {
-      const OddLaidSeam *laid = &self->layout->seams[i];
-
-      for (guint end = 0; end < 2 && laid->raw_length_mm > 0.0; end++)
-        {
-          const OddPoint finished = end == 0 ? laid->finished.from : laid->finished.to;
-          const OddPoint raw = end == 0 ? laid->raw.from : laid->raw.to;
-
-          if (odd_half_plane_distance (seam, raw) > self->base_allowance_mm + 0.01)
-            self->n_cut_ends++;
-          else if (laid->ends[end].label >= 0 && fabs (odd_half_plane_distance (seam, finished)) < ODD_NEAR_JUNCTION_MM)
-            self->n_near++;
-        }
-    }
-}
-
-static OddPoint
-nearest_axis (OddPoint up)
-{
-  if (fabs (up.x) > fabs (up.y))
-    return odd_point (up.x > 0.0 ? 1.0 : -1.0, 0.0);
-
-  return odd_point (0.0, up.y > 0.0 ? 1.0 : -1.0);
-}
-
-OddSlot *
-odd_slot_new_edge (OddJob          *job,
-                   const OddTarget *target,
-                   double           tilt_deg)
-{
-  OddTextile *textile = NULL;
-  OddPanel *panel = odd_job_get_panel (job, target->panel_id, &textile, NULL);
-  g_autoptr(OddSlot) self = NULL;
-  g_autoptr(OddConvex) raw_alone = NULL;
-  g_autoptr(OddConvex) raw = NULL;
-  g_autoptr(OddConvex) finished = NULL;
-  OddHalfPlane edge, seam;
-
-  g_return_val_if_fail (panel != NULL && target->edge < panel->outline->n, NULL);
-
-  self = slot_alloc (target);
-  self->tilt_deg = tilt_deg;
-  self->layout = odd_job_dup_layout (job, target->panel_id);
-  raw_alone = odd_panel_dup_raw_outline (job, textile, panel);
-  raw = odd_convex_place (raw_alone, &self->layout->hung);
-  finished = odd_convex_place (panel->outline, &self->layout->hung);
-  edge = odd_half_plane_place (odd_convex_edge_half_plane (panel->outline, target->edge), &self->layout->hung);
-
-  seam.normal = odd_half_plane_place (edge, &(OddPlacement) { tilt_deg, FALSE, { 0.0, 0.0 } }).normal;
-  seam.offset_mm = raw_reach (raw, target->edge, seam.normal);
-  if (!isfinite (seam.offset_mm))
-    return NULL;
-  add_prolonged_sides (self, job, textile, panel);
-  self->base_allowance_mm = new_seam_allowance (self, job, textile, panel, seam);
-  self->seam_allowance_mm = self->base_allowance_mm;
-  seam = odd_half_plane_push (seam, -self->base_allowance_mm);
-  odd_panel_resolve_edge (job, textile, panel, target->edge, NULL, &self->far_allowance_mm);
-
-  self->base_plane = odd_half_plane_flip (seam);
-  self->axis = nearest_axis (seam.normal);
-  self->reach_mm = odd_convex_support (finished, self->axis);
-  self->frame = frame_along (odd_point_scale (seam.normal, seam.offset_mm), seam.normal);
-  g_array_prepend_val (self->sides, ((OddSlotSide) { self->base_plane, self->base_allowance_mm }));
-  if (!trim_panel (self, finished, raw, seam, job->settings.min_side_mm))
-    return NULL;
-  count_ends (self, seam);
-
-  return measure (self, 100.0) ? g_steal_pointer (&self) : NULL;
-}
-
-/* --- a bare region --- */
-
-typedef struct
-{
-  const OddNode *strips[256];     /* from the root to the leaf's parent */
-  guint n;
-} Path;
-
-static gboolean
-find_path (const OddNode *node,
-           OddId          leaf_id,
-           Path          *path)
-{
-  if (node->kind == ODD_NODE_LEAF)
-    return node->id == leaf_id;
-  if (path->n == G_N_ELEMENTS (path->strips))
-    return FALSE;
-  path->strips[path->n++] = node;
-  for (guint i = 0; i < node->n_parts; i++)
-    if (find_path (node->parts[i], leaf_id, path))
-      return TRUE;
-  path->n--;
-
-  return FALSE;
-}
-
-static double
-split_seam_allowance (OddJob     *job,
-                      OddTextile *textile,
-                      OddPanel   *panel,
-                      const Path *path)
-{
-  const OddTreatment *levels[258] = { textile != NULL ? &textile->treatment : NULL, &panel->treatment };
-  double allowance_mm;
-
-  for (guint i = 0; i < path->n; i++)
-    levels[2 + i] = &path->strips[i]->treatment;
-  odd_job_resolve (job, levels, 2 + path->n, NULL, &allowance_mm);
-
-  return allowance_mm;
-}
-
-static double
-label_allowance (const OddLayout *layout,
-                 int              label)
-{
-  return label >= 0 ? layout->seams[label].allowance_mm : layout->edges[-1 - label].allowance_mm;
-}
-
-OddSlot *
-odd_slot_new_bare (OddJob          *job,
-                   const OddTarget *target,
-                   guint            base)
-{
-  OddTextile *textile = NULL;
-  OddPanel *panel = odd_job_find_panel_of (job, target->leaf_id, &textile, NULL);
-  g_autoptr(OddSlot) self = NULL;
-  const OddPatch *patch;
-  Path path = { .n = 0 };
-  double left, right;
-
-  g_return_val_if_fail (panel != NULL, NULL);
-
-  self = slot_alloc (target);
-  self->target.panel_id = panel->id;
-  self->layout = odd_job_dup_layout (job, panel->id);
-  self->base = base;
-  patch = odd_layout_find_patch (self->layout, target->leaf_id);
-  if (patch == NULL || base >= patch->region->n)
-    return NULL;
-
-  for (guint i = 0; i < patch->region->n; i++)
-    add_side (self, odd_convex_edge_half_plane (patch->region, i), label_allowance (self->layout, patch->region->labels[i]));
-  find_path (self->layout->root, target->leaf_id, &path);
-  self->base_plane = odd_convex_edge_half_plane (patch->region, base);
-  self->base_allowance_mm = g_array_index (self->sides, OddSlotSide, base).allowance_mm;
-  self->seam_allowance_mm = split_seam_allowance (job, textile, panel, &path);
-  self->far_allowance_mm = self->seam_allowance_mm;
-  self->frame = frame_along (odd_convex_edge (patch->region, base).from, odd_point_scale (self->base_plane.normal, -1.0));
-  sheared_extent (self, patch->region, &left, &right, &self->max_height_mm);
-
-  return measure (self, self->max_height_mm) ? g_steal_pointer (&self) : NULL;
-}
-
-static gboolean
-grows_from (const OddLayout *layout,
-            const OddNode   *parent,
-            int              label)
-{
-  return label >= 0 && layout->seams[label].strip == parent;
-}
-
-/* The two shorter of four sides: a bare column fills from its ends. */
-static gboolean
-is_short_end (const OddConvex *region,
-              guint            edge)
-{
-  const double length = odd_segment_length (odd_convex_edge (region, edge));
-  guint n_shorter = 0;
-
-  for (guint i = 0; i < region->n; i++)
-    n_shorter += odd_segment_length (odd_convex_edge (region, i)) < length - ODD_TOLERANCE_MM;
-
-  return n_shorter < 2;
-}
-
-GArray *
-odd_slot_bases (OddJob          *job,
-                const OddTarget *target,
-                OddPoint         held_at)
-{
-  GArray *bases = g_array_new (FALSE, FALSE, sizeof (guint));
-  OddPanel *panel = odd_job_find_panel_of (job, target->leaf_id, NULL, NULL);
-  g_autoptr(OddLayout) layout = panel != NULL ? odd_job_dup_layout (job, panel->id) : NULL;
-  const OddPatch *patch = layout != NULL ? odd_layout_find_patch (layout, target->leaf_id) : NULL;
-  Path path = { .n = 0 };
-  g_autofree double *ranks = NULL;
-
-  if (patch == NULL)
-    return bases;
-
-  find_path (layout->root, target->leaf_id, &path);
-  ranks = g_new (double, patch->region->n);
-  for (guint i = 0; i < patch->region->n; i++)
-    {
-      const OddSegment edge = odd_convex_edge (patch->region, i);
-      const OddPoint middle = odd_point_lerp (edge.from, edge.to, 0.5);
-      const gboolean grows = path.n > 0 ? grows_from (layout, path.strips[path.n - 1], patch->region->labels[i]) : is_short_end (patch->region, i);
-      guint at = bases->len;
-
-      /* held near one end: from there; else from the top, then from the left */
-      ranks[i] = (grows ? 0.0 : 1e6) + (isnan (held_at.x) ? middle.y + middle.x / 1e3 : odd_point_distance (middle, held_at));
-      g_array_append_val (bases, i);
-      for (; at > 0 && ranks[g_array_index (bases, guint, at - 1)] > ranks[i]; at--)
-        g_array_index (bases, guint, at) = g_array_index (bases, guint, at - 1);
-      g_array_index (bases, guint, at) = i;
-    }
-
-  return bases;
-}
-
 /* --- a new panel, a row --- */
 
 OddSlot *
@@ -633,18 +277,18 @@ odd_slot_new_panel (OddJob          *job,
 {
   OddTextile *textile = target->textile_id != 0 ? odd_job_get_textile (job, target->textile_id) : NULL;
   const OddTreatment *levels[1] = { textile != NULL ? &textile->treatment : NULL };
-  g_autoptr(OddSlot) self = slot_alloc (target);
+  g_autoptr(OddSlot) self = odd_slot_alloc (target);
   double allowance_mm;
 
   odd_job_resolve (job, levels, 1, NULL, &allowance_mm);
   self->frame = ODD_PLACEMENT_IDENTITY;
   self->base_plane = (OddHalfPlane) { { 0.0, -1.0 }, 0.0 };
   self->base_allowance_mm = self->far_allowance_mm = self->seam_allowance_mm = allowance_mm;
-  add_side (self, self->base_plane, allowance_mm);
-  add_side (self, (OddHalfPlane) { { -1.0, 0.0 }, 0.0 }, allowance_mm);
-  add_side (self, (OddHalfPlane) { { 1.0, 0.0 }, width_mm }, allowance_mm);
+  odd_slot_add_side (self, self->base_plane, allowance_mm);
+  odd_slot_add_side (self, (OddHalfPlane) { { -1.0, 0.0 }, 0.0 }, allowance_mm);
+  odd_slot_add_side (self, (OddHalfPlane) { { 1.0, 0.0 }, width_mm }, allowance_mm);
 
-  return measure (self, 100.0) ? g_steal_pointer (&self) : NULL;
+  return odd_slot_measure (self, 100.0) ? g_steal_pointer (&self) : NULL;
 }
 
 OddSlot *
@@ -654,7 +298,7 @@ odd_slot_new_row (const OddSlot *self,
 {
   const double slant = sqrt (1.0 + self->shear * self->shear);
   const double finished_mm = self->cut_width_mm - self->left_allowance_mm - self->right_allowance_mm;
-  OddSlot *row = slot_alloc (&self->target);
+  OddSlot *row = odd_slot_alloc (&self->target);
   GArray *sides = row->sides;
   GPtrArray *panel_trims = row->panel_trims;
 
