@@ -1,7 +1,21 @@
 #include "config.h"
 
+#include <glib/gi18n.h>
+#include <locale.h>
+
+#include "ui/application.h"
+
 int
-main (int argc, char **argv)
+main (int   argc,
+      char *argv[])
 {
-  return 0;
+  g_autoptr(OddApplication) application = NULL;
+
+  setlocale (LC_ALL, "");
+  bindtextdomain (GETTEXT_PACKAGE, ODD_LOCALEDIR);
+  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  textdomain (GETTEXT_PACKAGE);
+
+  application = odd_application_new ();
+  return g_application_run (G_APPLICATION (application), argc, argv);
 }

@@ -6,6 +6,7 @@
 
 #include "store/autosave.h"
 #include "ui/settings.h"
+#include "ui/toast.h"
 #include "ui/window.h"
 
 struct _OddApplication
@@ -152,6 +153,20 @@ quit (GSimpleAction *action,
 }
 
 static void
+help_shown_cb (GObject      *source,
+               GAsyncResult *result,
+               gpointer      data)
+{
+  g_autoptr(GError) error = NULL;
+  GtkWindow *parent = GTK_WINDOW (source);
+
+  if (gtk_show_uri_full_finish (parent, result, &error) || !ADW_IS_APPLICATION_WINDOW (parent))
+    return;
+  odd_toast (adw_application_window_get_content (ADW_APPLICATION_WINDOW (parent)),
+             _("No help viewer is installed here. Install Yelp to read the help."), _("Shortcuts"), "win.show-help-overlay");
+}
+
+static void
 help (GSimpleAction *action,
       GVariant      *parameter,
       gpointer       data)
@@ -164,7 +179,7 @@ help (GSimpleAction *action,
     uri = g_strdup ("help:oddment");
   else
     uri = g_strconcat ("ghelp:", built, NULL);
-  gtk_show_uri (gtk_application_get_active_window (data), uri, GDK_CURRENT_TIME);
+  gtk_show_uri_full (gtk_application_get_active_window (data), uri, GDK_CURRENT_TIME, NULL, help_shown_cb, data);
 }
 
 static void

@@ -325,5 +325,6 @@ odd_fabric_dialog_present (GtkWidget   *from,
   g_object_set (self->thickness, "unit", ODD_UNIT_MM, NULL);
   gtk_window_set_title (GTK_WINDOW (self), fabric != NULL ? _("Fabric") : _("New fabric"));
   show (self, fabric != NULL ? fabric : &values);
+  gtk_window_set_focus (GTK_WINDOW (self), GTK_WIDGET (self->name));
   gtk_window_present (GTK_WINDOW (self));
 }

@@ -3,6 +3,7 @@
 
 #include "ui/print.h"
 
+#include <adwaita.h>
 #include <glib/gi18n.h>
 
 #include "cloth/length.h"
@@ -105,5 +106,5 @@ odd_print_run (GtkWindow  *parent,
   g_signal_connect (operation, "begin-print", G_CALLBACK (begin_cb), ticket);
   g_signal_connect (operation, "draw-page", G_CALLBACK (draw_page_cb), ticket);
   if (gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, parent, &error) == GTK_PRINT_OPERATION_RESULT_ERROR)
-    odd_toast (gtk_window_get_child (parent) != NULL ? gtk_window_get_child (parent) : GTK_WIDGET (parent), error->message, NULL, NULL);
+    odd_toast (adw_application_window_get_content (ADW_APPLICATION_WINDOW (parent)), error->message, NULL, NULL);
 }

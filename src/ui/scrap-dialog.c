@@ -181,5 +181,6 @@ odd_scrap_dialog_present (GtkWidget    *from,
   g_object_set (self->length, "unit", unit, NULL);
   fill_fabrics (self);
   g_signal_connect_object (document, "changed", G_CALLBACK (document_changed_cb), self, G_CONNECT_SWAPPED);
+  gtk_window_set_focus (GTK_WINDOW (self), GTK_WIDGET (self->width));
   gtk_window_present (GTK_WINDOW (self));
 }

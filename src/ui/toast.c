@@ -10,7 +10,7 @@ odd_toast (GtkWidget  *from,
            const char *button,
            const char *action)
 {
-  GtkWidget *overlay = gtk_widget_get_ancestor (from, ADW_TYPE_TOAST_OVERLAY);
+  GtkWidget *overlay = ADW_IS_TOAST_OVERLAY (from) ? from : gtk_widget_get_ancestor (from, ADW_TYPE_TOAST_OVERLAY);
   g_autofree char *markup = g_markup_escape_text (text, -1);
   AdwToast *toast;
 

@@ -88,6 +88,8 @@ selection_changed_cb (OddWindow *self)
 
   if (kind == ODD_SELECTED_TEXTILE)
     g_object_set (self, "textile-id", odd_selection_get_id (self->selection), NULL);
+  if (kind == ODD_SELECTED_SEAM && self->in_hand == 0 && odd_window_is_narrow (self))
+    adw_flap_set_reveal_flap (self->right_flap, TRUE);
   odd_window_update_actions (self);
 }
 
@@ -185,8 +187,14 @@ detail_button_cb (OddWindow *self)
 static void
 revealed_cb (OddWindow *self)
 {
-  if (self->detail_button != NULL)
-    gtk_toggle_button_set_active (self->detail_button, adw_flap_get_reveal_flap (self->right_flap));
+  gboolean revealed;
+
+  if (self->detail_button == NULL)
+    return;
+  revealed = adw_flap_get_reveal_flap (self->right_flap);
+  gtk_toggle_button_set_active (self->detail_button, revealed);
+  gtk_button_set_icon_name (GTK_BUTTON (self->detail_button), revealed ? "go-previous-symbolic" : "sidebar-show-right-symbolic");
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->detail_button), revealed ? _("Back to the table") : _("What is selected"));
 }
 
 static gboolean
@@ -199,7 +207,8 @@ fold_idle_cb (gpointer data)
   return G_SOURCE_REMOVE;
 }
 
-/* Folding changes sizes, which must not happen while sizes are being given out. */
+/* Folding changes sizes, which must not happen while sizes are being given out. Where the surface is smaller than all that is unfolded
+ * needs, the surface decides: else the window could not become narrow at once. */
 static void
 odd_window_size_allocate (GtkWidget *widget,
                           int        width,
@@ -208,10 +217,13 @@ odd_window_size_allocate (GtkWidget *widget,
 {
   OddWindow *self = ODD_WINDOW (widget);
 
+  GdkSurface *surface = gtk_native_get_surface (GTK_NATIVE (widget));
+  const int seen = surface != NULL ? MIN (width, gdk_surface_get_width (surface)) : width;
+
   GTK_WIDGET_CLASS (odd_window_parent_class)->size_allocate (widget, width, height, baseline);
-  if (width == self->width)
+  if (seen == self->width)
     return;
-  self->width = width;
+  self->width = seen;
   if (self->fold_idle == 0)
     self->fold_idle = g_idle_add_full (G_PRIORITY_HIGH_IDLE, fold_idle_cb, self, NULL);
 }
