@@ -1,0 +1,87 @@
+/* Page by page, as a print dialogue asks for it. */
+#include "config.h"
+
+#include "cloth/trees.h"
+#include "paper/ticket.h"
+
+static OddBox
+draw_page (OddTicket *ticket, guint page)
+{
+  cairo_surface_t *surface = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, NULL);
+  cairo_t *cr = cairo_create (surface);
+  OddBox box;
+
+  odd_ticket_draw_page (ticket, cr, page);
+  g_assert_cmpint (cairo_status (cr), ==, CAIRO_STATUS_SUCCESS);
+  cairo_destroy (cr);
+  cairo_recording_surface_ink_extents (surface, &box.x, &box.y, &box.width, &box.height);
+  cairo_surface_destroy (surface);
+  return box;
+}
+
+static void
+test_empty (void)
+{
+  g_autoptr(OddJob) job = odd_job_new ();
+  g_autoptr(OddTicket) ticket = odd_ticket_new (job, "Nothing yet", ODD_PAPER_A4, ODD_UNIT_CM);
+
+  g_test_summary ("A job without panels has a cover and nothing else");
+  g_assert_cmpuint (odd_ticket_get_n_pages (ticket), ==, 1);
+  draw_page (ticket, 0);
+}
+
+static void
+test_inside_margins (void)
+{
+  OddJob *job = odd_job_new ();
+  static const double sizes[][2] = { { 210.0, 297.0 }, { 215.9, 279.4 }, { 190.0, 250.0 } };
+
+  g_test_summary ("Whatever the paper and however long the panels, no page draws into the outer 8 mm");
+  for (guint i = 0; i < 24; i++)
+    take (&job, add_squares (job, first_textile (job)->id, 1 + i % 3, 20, 60.0, NULL));
+  for (guint i = 0; i < G_N_ELEMENTS (sizes); i++)
+    {
+      g_autoptr(OddTicket) ticket = odd_ticket_new_for_size (job, "Long columns", sizes[i][0], sizes[i][1], ODD_UNIT_INCH);
+
+      g_assert_cmpuint (odd_ticket_get_n_pages (ticket), >, 8);
+      for (guint page = 0; page < odd_ticket_get_n_pages (ticket); page++)
+        {
+          const OddBox box = draw_page (ticket, page);
+
+          g_assert_cmpfloat (box.x, >=, 8.0);
+          g_assert_cmpfloat (box.y, >=, 8.0);
+          g_assert_cmpfloat (box.x + box.width, <=, sizes[i][0] - 8.0);
+          g_assert_cmpfloat (box.y + box.height, <=, sizes[i][1] - 8.0);
+        }
+    }
+  odd_job_unref (job);
+}
+
+static void
+test_papers (void)
+{
+  OddPaper paper = ODD_PAPER_A4;
+  double width_mm, height_mm;
+
+  g_test_summary ("A4 is 210 x 297 mm (ISO 216); Letter is 8 1/2 x 11 in");
+  g_assert_true (odd_paper_from_nick ("letter", &paper));
+  odd_paper_get_size (paper, &width_mm, &height_mm);
+  g_assert_cmpfloat_with_epsilon (width_mm, 8.5 * 25.4, 1e-9);
+  g_assert_cmpfloat_with_epsilon (height_mm, 11 * 25.4, 1e-9);
+  g_assert_true (odd_paper_from_nick ("a4", &paper));
+  odd_paper_get_size (paper, &width_mm, &height_mm);
+  g_assert_cmpfloat (width_mm, ==, 210.0);
+  g_assert_cmpfloat (height_mm, ==, 297.0);
+  g_assert_false (odd_paper_from_nick ("a7", &paper));
+  g_assert_cmpint (paper, ==, ODD_PAPER_A4);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/ticket/empty", test_empty);
+  g_test_add_func ("/ticket/inside-margins", test_inside_margins);
+  g_test_add_func ("/ticket/papers", test_papers);
+  return g_test_run ();
+}
