@@ -395,6 +395,13 @@ odd_printer_bool (OddPrinter *self, const char *member, gboolean value)
   g_string_append (self->text, value ? "true" : "false");
 }
 
+void
+odd_printer_null (OddPrinter *self, const char *member)
+{
+  begin_value (self, member);
+  g_string_append (self->text, "null");
+}
+
 static void
 append_point (OddPrinter *self, const char *member, OddPoint p)
 {

@@ -30,6 +30,7 @@ void odd_printer_string (OddPrinter *self, const char *member, const char *text)
 void odd_printer_double (OddPrinter *self, const char *member, double value);
 void odd_printer_uint (OddPrinter *self, const char *member, guint value);
 void odd_printer_bool (OddPrinter *self, const char *member, gboolean value);
+void odd_printer_null (OddPrinter *self, const char *member);
 void odd_printer_point (OddPrinter *self, const char *member, OddPoint p);        /* [x, y] */
 void odd_printer_points (OddPrinter *self, const char *member, const OddPoint *points, gsize n);
 
