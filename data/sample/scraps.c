@@ -51,10 +51,13 @@ chance (Maker *maker, double share)
   return g_rand_double (maker->random) < share;
 }
 
+/* To whole steps; where those are fractions, by dividing, so that the file says 168.2 and not 168.20000000000002. Never -0. */
 static double
 round_to (double value, double step)
 {
-  return rint (value / step) * step;
+  const double n = rint (value / step);
+
+  return (step < 1.0 ? n / rint (1.0 / step) : n * step) + 0.0;
 }
 
 /* --- what is needed --- */
@@ -386,7 +389,7 @@ cut_from_one (Plan *plan, const guint *which, guint n)
 
       need->scrap = (gint) plan->scraps->len;
       need->placement = placement;
-      need->placement.shift = odd_point_add (placement.shift, shift);
+      need->placement.shift = odd_point (round_to (placement.shift.x + shift.x, 0.1), round_to (placement.shift.y + shift.y, 0.1));
     }
   for (guint i = 0; i < corners->len; i++)
     g_array_index (corners, OddPoint, i) = odd_placement_undo (&placement, g_array_index (corners, OddPoint, i));
