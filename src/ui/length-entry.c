@@ -223,8 +223,8 @@ odd_length_entry_init (OddLengthEntry *self)
   gtk_widget_set_can_focus (self->popover, FALSE);
   gtk_widget_set_parent (self->popover, GTK_WIDGET (self));
 
-  gtk_editable_set_width_chars (GTK_EDITABLE (self), 7);
-  gtk_editable_set_max_width_chars (GTK_EDITABLE (self), 9);
+  gtk_editable_set_width_chars (GTK_EDITABLE (self), 6);
+  gtk_editable_set_max_width_chars (GTK_EDITABLE (self), 7);
   gtk_widget_set_valign (GTK_WIDGET (self), GTK_ALIGN_CENTER);
   gtk_widget_add_css_class (GTK_WIDGET (self), "length");
   g_signal_connect (self, "activate", G_CALLBACK (activate_cb), NULL);

@@ -100,6 +100,8 @@ odd_seam_facts_dup_title (const OddSeamFacts *self)
 {
   if (self->laid_join != NULL)
     return g_strdup_printf (_("Join %u · %u"), self->number, self->number + 1);
+  if (self->textile == NULL)
+    return g_strdup_printf (_("Loose seam %u · %u"), self->panel_number, self->number);
   /* translators: number of the panel, number of the seam in it */
   return g_strdup_printf (_("Seam %u · %u"), self->panel_number, self->number);
 }

@@ -69,11 +69,7 @@ ACTION (print)
 
 ACTION (take)
 {
-  OddWindow *self = ODD_WINDOW (widget);
-
-  odd_window_set_stage (self, "piecing");
-  odd_canvas_take_scrap (self->canvas, g_variant_get_uint32 (parameter), NULL);
-  gtk_widget_grab_focus (GTK_WIDGET (self->canvas));
+  odd_window_take_scrap (ODD_WINDOW (widget), g_variant_get_uint32 (parameter));
 }
 
 ACTION (locate)

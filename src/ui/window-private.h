@@ -55,6 +55,8 @@ struct _OddWindow
   GMenu *recent_menu;
 };
 
+/* window.c */
+void odd_window_take_scrap (OddWindow *self, OddId scrap_id);
 /* window-actions.c */
 void odd_window_install_actions (GtkWidgetClass *widget_class);
 void odd_window_update_actions (OddWindow *self);

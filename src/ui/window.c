@@ -127,13 +127,31 @@ activated_cb (OddWindow *self)
   gtk_widget_child_focus (GTK_WIDGET (self->detail), GTK_DIR_TAB_FORWARD);
 }
 
+static gboolean
+focus_canvas_cb (gpointer data)
+{
+  g_autoptr(OddWindow) self = data;
+
+  if (self->canvas != NULL)
+    gtk_widget_grab_focus (GTK_WIDGET (self->canvas));
+  return G_SOURCE_REMOVE;
+}
+
+/* The list that was pressed takes the focus once it is through with the press; the keys must go to what is in the hand. */
+void
+odd_window_take_scrap (OddWindow *self,
+                       OddId      scrap_id)
+{
+  odd_window_set_stage (self, "piecing");
+  odd_canvas_take_scrap (self->canvas, scrap_id, NULL);
+  g_idle_add (focus_canvas_cb, g_object_ref (self));
+}
+
 static void
 take_cb (OddWindow *self,
          guint      scrap_id)
 {
-  odd_window_set_stage (self, "piecing");
-  odd_canvas_take_scrap (self->canvas, scrap_id, NULL);
-  gtk_widget_grab_focus (GTK_WIDGET (self->canvas));
+  odd_window_take_scrap (self, scrap_id);
 }
 
 static void
