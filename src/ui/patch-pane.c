@@ -157,6 +157,13 @@ odd_patch_pane_refresh (OddPane *pane)
   layout = odd_job_dup_layout (job, panel->id);
   patch = odd_layout_find_patch (layout, odd_pane_get_id (pane));
   if (patch == NULL)
+    {
+      /* trimmed away where it hangs: it still lies on the table */
+      odd_layout_unref (layout);
+      layout = odd_job_dup_layout_apart (job, panel->id);
+      patch = odd_layout_find_patch (layout, odd_pane_get_id (pane));
+    }
+  if (patch == NULL)
     return;
   textile_layout = textile != NULL ? odd_job_dup_textile_layout (job, textile->id) : NULL;
   name = odd_job_dup_panel_name (job, panel);

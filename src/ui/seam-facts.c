@@ -27,6 +27,13 @@ init_seam (OddSeamFacts *self,
   self->layout = odd_job_dup_layout (job, panel->id);
   self->laid = odd_layout_find_seam (self->layout, seam_id);
   if (self->laid == NULL)
+    {
+      /* trimmed away where it hangs, as what was sewn on last to the longest panel is: it still lies on the table */
+      odd_layout_unref (self->layout);
+      self->layout = odd_job_dup_layout_apart (job, panel->id);
+      self->laid = odd_layout_find_seam (self->layout, seam_id);
+    }
+  if (self->laid == NULL)
     return FALSE;
   self->number = (guint) (self->laid - self->layout->seams) + 1;
   self->panel_number = textile != NULL ? index + 1 : number_of_loose (job, panel);

@@ -23,6 +23,7 @@ struct _OddWindow
   guint in_hand;
   int width;                   /* as last laid out; decides what is folded */
   guint fold_idle;
+  guint fresh_idle;            /* set from an edit until the main loop has come round */
   gboolean closing;            /* asked and answered */
 
   AdwToastOverlay *toasts;

@@ -72,9 +72,18 @@ document_state_cb (OddWindow *self)
   odd_window_update_actions (self);
 }
 
+static gboolean
+fresh_idle_cb (gpointer data)
+{
+  ((OddWindow *) data)->fresh_idle = 0;
+  return G_SOURCE_REMOVE;
+}
+
 static void
 document_changed_cb (OddWindow *self)
 {
+  if (self->fresh_idle == 0)
+    self->fresh_idle = g_idle_add (fresh_idle_cb, self);
   choose_textile (self);
   show_table_hint (self);
   document_state_cb (self);
@@ -117,7 +126,10 @@ static void
 announced_cb (OddWindow  *self,
               const char *text)
 {
-  odd_toast (GTK_WIDGET (self->canvas), text, NULL, NULL);
+  /* what was just sewn on can be taken back from where it is told */
+  const gboolean edited = self->fresh_idle != 0 && odd_document_get_undo_label (self->document) != NULL;
+
+  odd_toast (GTK_WIDGET (self->canvas), text, _("Undo"), edited ? "win.undo" : NULL);
 }
 
 static void
@@ -316,6 +328,7 @@ odd_window_dispose (GObject *object)
   OddWindow *self = ODD_WINDOW (object);
 
   g_clear_handle_id (&self->fold_idle, g_source_remove);
+  g_clear_handle_id (&self->fresh_idle, g_source_remove);
   g_clear_object (&self->settings);
   g_clear_object (&self->keeper);
   self->detail_button = NULL;
