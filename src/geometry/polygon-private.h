@@ -34,10 +34,6 @@ gboolean odd_rings_add (OddRings *self, const OddPoint *points, gsize n);
 /* Takes rings that are known to be valid; turns each to its right direction. */
 OddPolygon *odd_polygon_new_from_rings (const OddRings *rings);
 
-/* (transfer full) (element-type OddPolygon): what of the polygon lies in @keep, in the order of the line. Pieces that hang
- * together by one corner only may come as one; slivers are not left out. */
-GPtrArray *odd_polygon_clip (OddPolygon *polygon, OddHalfPlane keep);
-
 /* This thread's GEOS context. */
 GEOSContextHandle_t odd_geos_get (void);
 const char *odd_geos_get_message (void);

@@ -62,6 +62,9 @@ GPtrArray *odd_polygon_difference_convex (OddPolygon *a, const OddConvex *b);
 GPtrArray *odd_polygon_difference_many (OddPolygon *a, OddPolygon *const *minus, guint n);
 GPtrArray *odd_polygon_union (OddPolygon *const *polygons, guint n);
 double odd_polygon_overlap_area (OddPolygon *a, OddPolygon *b);                 /* mm2 */
+/* (transfer full) (element-type OddPolygon): what of the polygon lies in @keep, in the order of the line. Pieces that hang
+ * together by one corner only may come as one; slivers are not left out. */
+GPtrArray *odd_polygon_clip (OddPolygon *polygon, OddHalfPlane keep);
 /* Everything at least @by_mm from the border, and what lies nearer than @by_mm; corners mitred up to 5 x @by_mm. */
 GPtrArray *odd_polygon_shrink (OddPolygon *self, double by_mm);
 GPtrArray *odd_polygon_grow (OddPolygon *self, double by_mm);

@@ -1,0 +1,428 @@
+/* Figures of a proposal, all from the layouts and scraps that came out of it. */
+#include "config.h"
+
+#include "piecing/arrange.h"
+#include "piecing/offcuts.h"
+#include "piecing/snap.h"
+
+#define TOUCH_MM 0.5               /* neighbours share at least so much border */
+#define SAME_LINE_MM 0.01
+#define PARALLEL 1e-6              /* sine */
+#define ALIKE_DELTA_E 10.0
+#define LINED_UP_MM 15.0
+
+typedef struct
+{
+  const OddPatch *patch;
+  OddConvex *region;               /* textile's frame */
+  OddBox box;
+} Laid;
+
+typedef struct
+{
+  OddFigures *figures;
+  OddJob *after;
+  GPtrArray *layouts;              /* (element-type OddLayout) kept alive */
+  GArray *laid;                    /* Laid */
+  GHashTable *scraps;              /* ids of the scraps used */
+} Measure;
+
+static void
+clear_laid (gpointer data)
+{
+  g_clear_pointer (&((Laid *) data)->region, odd_convex_unref);
+}
+
+/* Where the panel hangs; loose: its own frame. */
+static OddPoint
+hanging_at (OddJob *job,
+            OddId   panel_id)
+{
+  OddTextile *textile = NULL;
+  OddPoint at = { 0.0, 0.0 };
+  guint index = 0;
+
+  odd_job_get_panel (job, panel_id, &textile, &index);
+  if (textile != NULL)
+    {
+      OddTextileLayout *layout = odd_job_dup_textile_layout (job, textile->id);
+
+      at = layout->panels[index].at;
+      odd_textile_layout_unref (layout);
+    }
+
+  return at;
+}
+
+static void
+measure_patch (Measure        *self,
+               const OddPatch *patch,
+               OddPoint        at)
+{
+  OddFigures *figures = self->figures;
+  const double area_mm2 = odd_convex_area (patch->region);
+  const double width_mm = odd_convex_min_width (patch->region);
+  Laid laid = { patch, odd_convex_shift (patch->region, at) };
+
+  laid.box = odd_convex_box (laid.region);
+  if (patch->scrap == NULL)
+    {
+      figures->n_bare++;
+      figures->bare_mm2 += area_mm2;
+      odd_convex_unref (laid.region);
+      return;
+    }
+  figures->smallest_side_mm = figures->n_patches == 0 ? width_mm : MIN (figures->smallest_side_mm, width_mm);
+  figures->n_patches++;
+  figures->finished_mm2 += area_mm2;
+  figures->cut_mm2 += odd_convex_area (patch->cut);
+  g_hash_table_add (self->scraps, GUINT_TO_POINTER (patch->scrap->id));
+  g_array_append_val (self->laid, laid);
+}
+
+/* --- seams --- */
+
+/* The ends that come on to one side of a seam, as places along it. */
+static GArray *
+ends_on (const OddLayout *layout,
+         guint            seam,
+         gboolean         kept_side)
+{
+  const OddLaidSeam *base = &layout->seams[seam];
+  const OddPoint along = odd_point_scale (odd_point_sub (base->finished.to, base->finished.from), 1.0 / MAX (odd_segment_length (base->finished), ODD_TOLERANCE_MM));
+  GArray *ends = g_array_new (FALSE, FALSE, sizeof (double));
+
+  for (guint i = 0; i < layout->n_seams; i++)
+    for (guint e = 0; e < 2; e++)
+      {
+        const OddLaidSeam *other = &layout->seams[i];
+        const OddPoint end = e == 0 ? other->finished.from : other->finished.to;
+        const OddPoint middle = odd_point_lerp (other->finished.from, other->finished.to, 0.5);
+        const double place = odd_point_dot (along, odd_point_sub (end, base->finished.from));
+
+        if (other->ends[e].label == (int) seam && (odd_half_plane_distance (base->line, middle) < 0.0) == kept_side)
+          g_array_append_val (ends, place);
+      }
+
+  return ends;
+}
+
+static guint
+count_lined_up (const OddLayout *layout,
+                guint            seam)
+{
+  g_autoptr(GArray) here = ends_on (layout, seam, TRUE);
+  g_autoptr(GArray) there = ends_on (layout, seam, FALSE);
+  guint n = 0;
+
+  for (guint i = 0; i < here->len; i++)
+    for (guint k = 0; k < there->len; k++)
+      if (fabs (g_array_index (here, double, i) - g_array_index (there, double, k)) < LINED_UP_MM)
+        {
+          n++;
+          break;
+        }
+
+  return n;
+}
+
+static void
+measure_panel (Measure *self,
+               OddId    panel_id)
+{
+  OddLayout *layout = odd_job_dup_layout (self->after, panel_id);
+  const OddPoint at = hanging_at (self->after, panel_id);
+
+  g_ptr_array_add (self->layouts, layout);
+  for (guint i = 0; i < layout->n_patches; i++)
+    measure_patch (self, &layout->patches[i], at);
+  for (guint i = 0; i < layout->n_seams; i++)
+    {
+      self->figures->seams_mm += layout->seams[i].raw_length_mm;
+      self->figures->n_lined_up += count_lined_up (layout, i);
+    }
+}
+
+static gboolean
+is_among (const OddId *ids,
+          guint        n,
+          OddId        id)
+{
+  for (guint i = 0; i < n; i++)
+    if (ids[i] == id)
+      return TRUE;
+
+  return FALSE;
+}
+
+static void
+measure_joins (Measure     *self,
+               const OddId *panels,
+               guint        n_panels)
+{
+  for (guint t = 0; t < self->after->textiles->len; t++)
+    {
+      OddTextileLayout *layout = odd_job_dup_textile_layout (self->after, ((OddTextile *) self->after->textiles->pdata[t])->id);
+
+      for (guint i = 0; i < layout->n_joins; i++)
+        if (is_among (panels, n_panels, layout->panels[i].panel_id) || is_among (panels, n_panels, layout->panels[i + 1].panel_id))
+          self->figures->seams_mm += layout->joins[i].raw_length_mm;
+      odd_textile_layout_unref (layout);
+    }
+}
+
+/* --- neighbours --- */
+
+static double
+shared_border (OddSegment a,
+               OddSegment b)
+{
+  const double length = odd_segment_length (a);
+  const OddPoint along = odd_point_scale (odd_point_sub (a.to, a.from), 1.0 / length);
+  const OddPoint from = odd_point_sub (b.from, a.from);
+  const OddPoint to = odd_point_sub (b.to, a.from);
+  const double s = odd_point_dot (along, from);
+  const double t = odd_point_dot (along, to);
+
+  if (fabs (odd_point_cross (along, from)) > SAME_LINE_MM || fabs (odd_point_cross (along, to)) > SAME_LINE_MM)
+    return 0.0;
+
+  return MIN (length, MAX (s, t)) - MAX (0.0, MIN (s, t));
+}
+
+static gboolean
+are_neighbours (const Laid *a,
+                const Laid *b)
+{
+  if (!odd_box_meets (odd_box_grow (a->box, SAME_LINE_MM), b->box))
+    return FALSE;
+  for (guint i = 0; i < a->region->n; i++)
+    for (guint k = 0; k < b->region->n; k++)
+      if (shared_border (odd_convex_edge (a->region, i), odd_convex_edge (b->region, k)) > TOUCH_MM)
+        return TRUE;
+
+  return FALSE;
+}
+
+static OddLab
+colour_of (const OddPatch *patch)
+{
+  OddLab colour = { 50.0, 0.0, 0.0 };
+
+  if (patch->fabric != NULL)
+    {
+      colour = odd_lab_from_rgb (odd_fabric_get_mean_colour (patch->fabric));
+      colour.l = odd_fabric_get_lightness (patch->fabric);
+    }
+
+  return colour;
+}
+
+/* Cloth that nobody named is one fabric with itself only. */
+static gboolean
+is_one_fabric (const OddPatch *a,
+               const OddPatch *b)
+{
+  return a->fabric != NULL && b->fabric != NULL ? a->fabric->id == b->fabric->id : a->scrap->id == b->scrap->id;
+}
+
+static void
+count_contact (OddFigures     *figures,
+               const OddPatch *a,
+               const OddPatch *b)
+{
+  if (is_one_fabric (a, b))
+    figures->n_contacts++;
+  else if (a->fabric != NULL && b->fabric != NULL && odd_lab_difference (colour_of (a), colour_of (b)) < ALIKE_DELTA_E)
+    figures->n_alike++;
+}
+
+static int
+compare_laid (gconstpointer a,
+              gconstpointer b)
+{
+  const Laid *p = a;
+  const Laid *q = b;
+
+  if (p->box.y != q->box.y)
+    return p->box.y < q->box.y ? -1 : 1;
+
+  return (p->box.x > q->box.x) - (p->box.x < q->box.x);
+}
+
+static double
+deviation (const double *values,
+           const double *about,
+           guint         n)
+{
+  double mean = 0.0, sum = 0.0;
+
+  for (guint i = 0; i < n; i++)
+    mean += (values[i] - about[i]) / n;
+  for (guint i = 0; i < n; i++)
+    sum += (values[i] - about[i] - mean) * (values[i] - about[i] - mean) / n;
+
+  return sqrt (sum);
+}
+
+static void
+measure_look (Measure  *self,
+              OddSpread spread)
+{
+  const guint n = self->laid->len;
+  const Laid *laid;
+  g_autofree double *own = g_new (double, n + 1);
+  g_autofree double *sum = g_new (double, n + 1);
+  g_autofree guint *count = g_new (guint, n + 1);
+  g_autofree OddPoint *middles = g_new (OddPoint, n + 1);
+  g_autofree double *wanted = NULL;
+  OddCellGraph places = { NULL, middles, NULL, NULL, n };
+
+  g_array_sort (self->laid, compare_laid);
+  laid = (const Laid *) self->laid->data;
+  for (guint i = 0; i < n; i++)
+    {
+      own[i] = sum[i] = colour_of (laid[i].patch).l;
+      count[i] = 1;
+      middles[i] = odd_convex_centroid (laid[i].region);
+    }
+  for (guint i = 0; i < n; i++)
+    for (guint k = i + 1; k < n && laid[k].box.y <= laid[i].box.y + laid[i].box.height + SAME_LINE_MM; k++)
+      {
+        if (!are_neighbours (&laid[i], &laid[k]))
+          continue;
+        count_contact (self->figures, laid[i].patch, laid[k].patch);
+        sum[i] += own[k];
+        sum[k] += own[i];
+        count[i]++;
+        count[k]++;
+      }
+  for (guint i = 0; i < n; i++)
+    sum[i] /= count[i];
+  wanted = odd_wanted_lightness (&places, own, spread);
+  self->figures->lightness_spread = n > 0 ? deviation (sum, wanted, n) : 0.0;
+}
+
+static void
+measure_shares (Measure *self)
+{
+  g_autoptr(GHashTable) counts = g_hash_table_new (NULL, NULL);
+  guint most = 0;
+
+  for (guint i = 0; i < self->laid->len; i++)
+    {
+      const OddPatch *patch = g_array_index (self->laid, Laid, i).patch;
+      const gpointer key = GUINT_TO_POINTER (patch->fabric != NULL ? patch->fabric->id : 0);
+      const guint n = GPOINTER_TO_UINT (g_hash_table_lookup (counts, key)) + 1;
+
+      g_hash_table_insert (counts, key, GUINT_TO_POINTER (n));
+      if (patch->fabric == NULL || n <= most)
+        continue;
+      most = n;
+      self->figures->widest_share_fabric = patch->fabric->id;
+    }
+  self->figures->widest_share = self->laid->len > 0 ? (double) most / self->laid->len : 0.0;
+}
+
+/* --- scraps --- */
+
+static double
+total_area (const GPtrArray *polygons)
+{
+  double mm2 = 0.0;
+
+  for (guint i = 0; i < polygons->len; i++)
+    mm2 += odd_polygon_get_area (polygons->pdata[i]);
+
+  return mm2;
+}
+
+static void
+measure_scraps (Measure *self,
+                OddJob  *before)
+{
+  OddFigures *figures = self->figures;
+
+  for (guint i = 0; i < before->scraps->len; i++)
+    {
+      OddScrap *scrap = before->scraps->pdata[i];
+      g_autoptr(GPtrArray) cloth = NULL;
+      g_autoptr(GPtrArray) remains = NULL;
+
+      if (!g_hash_table_contains (self->scraps, GUINT_TO_POINTER (scrap->id)))
+        continue;
+      cloth = odd_scrap_dup_cloth (before, scrap);
+      remains = odd_scrap_remains (self->after, scrap->id);
+      figures->n_scraps_used++;
+      figures->n_offcuts += remains->len;
+      figures->offcuts_mm2 += total_area (remains);
+      figures->used_mm2 += total_area (cloth) - total_area (remains);
+    }
+}
+
+void
+odd_figures_measure (OddFigures  *self,
+                     OddJob      *before,
+                     OddJob      *after,
+                     const OddId *panels,
+                     guint        n_panels,
+                     double       heap_mm2,
+                     OddSpread    spread)
+{
+  g_autoptr(GPtrArray) layouts = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_layout_unref);
+  g_autoptr(GArray) laid = g_array_new (FALSE, FALSE, sizeof (Laid));
+  g_autoptr(GHashTable) scraps = g_hash_table_new (NULL, NULL);
+  Measure measure = { self, after, layouts, laid, scraps };
+
+  *self = (OddFigures) { .heap_mm2 = heap_mm2 };
+  g_array_set_clear_func (laid, clear_laid);
+  for (guint i = 0; i < n_panels; i++)
+    measure_panel (&measure, panels[i]);
+  measure_joins (&measure, panels, n_panels);
+  measure_look (&measure, spread);
+  measure_shares (&measure);
+  measure_scraps (&measure, before);
+
+  self->net_yield = self->used_mm2 > 0.0 ? self->finished_mm2 / self->used_mm2 : 0.0;
+  self->own_bound = self->cut_mm2 > 0.0 ? self->finished_mm2 / self->cut_mm2 : 0.0;
+  self->fit = self->own_bound > 0.0 ? self->net_yield / self->own_bound : 0.0;
+  self->of_heap = heap_mm2 > 0.0 ? self->finished_mm2 / heap_mm2 : 0.0;
+}
+
+static void
+add_number (GString    *text,
+            const char *name,
+            double      value,
+            const char *format,
+            const char *unit)
+{
+  char number[G_ASCII_DTOSTR_BUF_SIZE];
+
+  g_ascii_formatd (number, sizeof number, format, value);
+  g_string_append_printf (text, "%s %s%s%s\n", name, number, unit[0] != '\0' ? " " : "", unit);
+}
+
+char *
+odd_figures_dup_text (const OddFigures *self)
+{
+  GString *text = g_string_new (NULL);
+
+  add_number (text, "net-yield", 100.0 * self->net_yield, "%.1f", "%");
+  add_number (text, "own-bound", 100.0 * self->own_bound, "%.1f", "%");
+  add_number (text, "fit", 100.0 * self->fit, "%.1f", "%");
+  add_number (text, "finished-of-heap", 100.0 * self->of_heap, "%.1f", "%");
+  add_number (text, "patches", self->n_patches, "%.0f", "");
+  add_number (text, "bare", self->n_bare, "%.0f", "");
+  add_number (text, "bare-area", self->bare_mm2 / 100.0, "%.0f", "cm2");
+  add_number (text, "smallest-side", self->smallest_side_mm, "%.1f", "mm");
+  add_number (text, "same-fabric-neighbours", self->n_contacts, "%.0f", "");
+  add_number (text, "alike-neighbours", self->n_alike, "%.0f", "");
+  add_number (text, "lined-up-seams", self->n_lined_up, "%.0f", "");
+  add_number (text, "lightness-spread", self->lightness_spread, "%.1f", "L*");
+  add_number (text, "seams", self->seams_mm / 1000.0, "%.2f", "m");
+  add_number (text, "scraps-used", self->n_scraps_used, "%.0f", "");
+  add_number (text, "offcuts", self->n_offcuts, "%.0f", "");
+  add_number (text, "offcuts-area", self->offcuts_mm2 / 100.0, "%.0f", "cm2");
+
+  return g_string_free (text, FALSE);
+}

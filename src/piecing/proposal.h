@@ -1,0 +1,107 @@
+/* A proposal: panels pieced by themselves from the free scraps of a job, and the figures to judge them by. */
+#pragma once
+
+#include "cloth/edit.h"
+
+G_BEGIN_DECLS
+
+typedef enum { ODD_MANNER_SQUARES, ODD_MANNER_COLUMNS } OddManner;
+typedef enum { ODD_SPREAD_EVEN, ODD_SPREAD_LIGHT_TOP, ODD_SPREAD_DARK_TOP } OddSpread;   /* light and dark over the length */
+
+#define ODD_MAX_TEMPLATES 3
+
+/* What is drawn round before cutting: allowances included, mm. */
+typedef struct { double width_mm, length_mm; } OddTemplate;
+
+typedef struct
+{
+  OddManner manner;
+  double width_mm, length_mm;       /* finished, of each panel alone; squares: at least so much, in whole squares */
+  guint n_panels;
+  OddTemplate templates[ODD_MAX_TEMPLATES];   /* squares */
+  guint n_templates;
+  OddTreatment treatment;           /* of seams, edges and joins; both members unset: as the textile has it */
+  double smallest_mm;               /* no finished side below this (columns) */
+  double row_least_mm, row_most_mm; /* finished heights of rows (columns) */
+  double liveliness;                /* 0 calm: widest pieces; 1 lively: many sizes (columns) */
+  OddSpread spread;
+  guint64 seed;
+  guint n_threads;                  /* 0: one a processor; no matter for the result */
+  guint64 moves;                    /* of the arrangement; 0: as many as the size of the cloth asks for */
+  OddId textile_id;                 /* 0: the job's first */
+  const OddId *scrap_ids;           /* (nullable): the scraps to draw from, those that are not free left out; NULL: all that are free */
+  guint n_scrap_ids;
+} OddProposalOptions;
+
+/* Squares of 10 cm with 1 cm allowance; columns of the job's width; one panel, 1.5 m; seed 1. Our choice. */
+void odd_proposal_options_init (OddProposalOptions *options, OddJob *job, OddManner manner);
+
+/* All measured on the layouts that came out, not taken from the search. Areas mm2, lengths mm. */
+typedef struct
+{
+  guint n_patches, n_bare;
+  double finished_mm2;              /* of the patches */
+  double bare_mm2;
+  double cut_mm2;                   /* their cut shapes */
+  double heap_mm2;                  /* usable cloth there was to draw from */
+  double used_mm2;                  /* usable cloth of the scraps used, less the offcuts that come back */
+  double net_yield;                 /* finished / used; 0..1 */
+  double own_bound;                 /* finished / cut: what allowances alone leave of these very patches */
+  double fit;                       /* net_yield / own_bound: how well scraps were used, whatever the size of patches */
+  double of_heap;                   /* finished / heap */
+  double smallest_side_mm;          /* least width of any patch; 0 without patches */
+  guint n_contacts;                 /* pairs of patches of one fabric that share a border; joins included */
+  guint n_alike;                    /* pairs of different fabrics that share a border and differ by less than 10 in CIEDE2000 */
+  guint n_lined_up;                 /* ends of seams on the two sides of one seam nearer than 15 mm; wanted in a grid of squares */
+  double lightness_spread;          /* standard deviation of the mean L* of each patch with its neighbours, about the wanted course */
+  double seams_mm;                  /* raw lengths, joins of new panels included */
+  guint n_scraps_used;
+  guint n_offcuts;
+  double offcuts_mm2;
+  guint32 widest_share_fabric;      /* fabric with most patches, 0: unknown cloth */
+  double widest_share;              /* its share of the patches */
+} OddFigures;
+
+typedef struct
+{
+  OddJob *job;                      /* the job with the panels in it */
+  GArray *panels;                   /* OddId of the new ones */
+  OddFigures figures;
+  char *missing;                    /* sentences: what is short and by how much; NULL when nothing is */
+  char *remark;                     /* sentences: what could not be had and why; NULL */
+} OddProposal;
+
+void odd_proposal_free (OddProposal *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (OddProposal, odd_proposal_free)
+
+#define ODD_PIECING_ERROR (odd_piecing_error_quark ())
+GQuark odd_piecing_error_quark (void);
+typedef enum
+{
+  ODD_PIECING_ERROR_RANGE,          /* a length or count that makes no sense */
+  ODD_PIECING_ERROR_NO_SCRAP        /* no scrap is free, or none fits; the message says which limit rules them out */
+} OddPiecingError;
+
+/* Called from the thread that calls odd_propose(), 0..1 rising. */
+typedef void (*OddProgressFunc) (double done, gpointer data);
+
+/*
+ * odd_propose:
+ * @job: read only; stays as it is
+ * @progress: (nullable)
+ * @cancellable: (nullable): polled often; G_IO_ERROR_CANCELLED
+ *
+ * Adds panels to a textile, drawing from free scraps alone, so whatever stands is kept. The same job, options and seed give the same
+ * proposal, whatever the number of threads. Not enough cloth is no error: regions stay bare and @missing says what is short.
+ *
+ * Returns: (transfer full): the proposal, or NULL with an error
+ */
+OddProposal *odd_propose (OddJob *job, const OddProposalOptions *options, OddProgressFunc progress, gpointer data, GCancellable *cancellable, GError **error);
+
+/* The figures of these panels in @after, against the job before they were made. @heap_mm2: cloth there was to draw from; @spread: what
+ * the lightness was to follow. */
+void odd_figures_measure (OddFigures *self, OddJob *before, OddJob *after, const OddId *panels, guint n_panels, double heap_mm2, OddSpread spread);
+/* "net_yield 79.8 %" and so on, one a line, untranslated words, point as decimal mark. (transfer full) */
+char *odd_figures_dup_text (const OddFigures *self);
+
+G_END_DECLS

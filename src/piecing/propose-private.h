@@ -1,0 +1,37 @@
+/* What the manners share while a proposal is made. */
+#pragma once
+
+#include "piecing/random.h"
+#include "piecing/rows.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  OddJob *job;
+  const OddProposalOptions *options;
+  double allowance_mm;
+  OddSources *sources;
+  double width_mm;              /* finished width of each panel: the manner may widen it to whole squares */
+  GString *missing;             /* sentences */
+  OddProgressFunc progress;     /* or NULL */
+  gpointer progress_data;
+  GCancellable *cancellable;
+} OddProposing;
+
+static inline void
+odd_proposing_tell (const OddProposing *self,
+                    double              done)
+{
+  if (self->progress != NULL)
+    self->progress (done, self->progress_data);
+}
+
+/* Adds a sentence. */
+void odd_sentence_add (GString *text, const char *format, ...) G_GNUC_PRINTF (2, 3);
+
+/* Each fills @panels, options->n_panels arrays of rows (odd_rows_new()). */
+gboolean odd_propose_squares (OddProposing *self, GPtrArray **panels, GError **error);
+gboolean odd_propose_columns (OddProposing *self, GPtrArray **panels, GError **error);
+
+G_END_DECLS

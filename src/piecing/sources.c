@@ -1,0 +1,157 @@
+#include "config.h"
+
+#include "geometry/inscribed.h"
+#include "piecing/offcuts.h"
+#include "piecing/sources.h"
+
+#define SEARCH_TOLERANCE_MM 1.0    /* cloth lost to a simpler outline: 4 % where the outline wobbles, a tenth of the time */
+#define SEARCH_CORNERS 16
+#define SHORT_EDGE_SHARE 0.05      /* of width + height: shorter edges carry no strip */
+
+static void
+clear_source (gpointer data)
+{
+  OddSource *source = data;
+
+  g_clear_pointer (&source->piece, odd_polygon_unref);
+  g_clear_pointer (&source->search, odd_polygon_unref);
+}
+
+void
+odd_sources_add_piece (OddSources *self,
+                       guint       scrap,
+                       OddPolygon *piece)
+{
+  OddSource source = { scrap, piece, odd_polygon_simplify_inside (piece, SEARCH_TOLERANCE_MM, SEARCH_CORNERS) };
+
+  if (source.search == NULL)
+    clear_source (&source);
+  else
+    g_array_append_val (self->pieces, source);
+}
+
+static guint
+find_fabric (OddSources *self,
+             OddFabric  *fabric)
+{
+  const OddId id = fabric != NULL ? fabric->id : 0;
+  OddSourceFabric added = { id, { 50.0, 0.0, 0.0 } };
+
+  for (guint i = 0; id != 0 && i < self->fabrics->len; i++)
+    if (g_array_index (self->fabrics, OddSourceFabric, i).id == id)
+      return i;
+
+  if (fabric != NULL)
+    {
+      added.colour = odd_lab_from_rgb (odd_fabric_get_mean_colour (fabric));
+      added.colour.l = odd_fabric_get_lightness (fabric);
+    }
+  g_array_append_val (self->fabrics, added);
+
+  return self->fabrics->len - 1;
+}
+
+/* Zones that are good enough for an allowance are left out altogether here: where a seam will fall is not known yet. */
+static GPtrArray *
+dup_clear_cloth (OddJob   *job,
+                 OddScrap *scrap)
+{
+  g_autoptr(GPtrArray) zones = odd_scrap_dup_allowance_zones (scrap, odd_job_get_scrap_fabric (job, scrap));
+  g_autoptr(GPtrArray) cloth = odd_scrap_dup_cloth (job, scrap);
+  GPtrArray *clear;
+
+  if (zones->len == 0)
+    return g_steal_pointer (&cloth);
+
+  clear = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_polygon_unref);
+  for (guint i = 0; i < cloth->len; i++)
+    g_ptr_array_extend_and_steal (clear, odd_polygon_difference_many (cloth->pdata[i], (OddPolygon *const *) zones->pdata, zones->len));
+
+  return clear;
+}
+
+static void
+add_scrap (OddSources *self,
+           OddJob     *job,
+           OddScrap   *scrap)
+{
+  OddFabric *fabric = odd_job_get_scrap_fabric (job, scrap);
+  g_autoptr(GPtrArray) cloth = dup_clear_cloth (job, scrap);
+  OddSourceScrap added = { scrap->id, find_fabric (self, fabric), fabric != NULL && fabric->one_way, 90.0 - scrap->grain_deg };
+
+  g_array_append_val (self->scraps, added);
+  for (guint i = 0; i < cloth->len; i++)
+    {
+      self->area_mm2 += odd_polygon_get_area (cloth->pdata[i]);
+      odd_sources_add_piece (self, self->scraps->len - 1, odd_polygon_ref (cloth->pdata[i]));
+    }
+}
+
+static gboolean
+is_wanted (const OddProposalOptions *options,
+           OddId                     id)
+{
+  if (options->scrap_ids == NULL)
+    return TRUE;
+  for (guint i = 0; i < options->n_scrap_ids; i++)
+    if (options->scrap_ids[i] == id)
+      return TRUE;
+
+  return FALSE;
+}
+
+OddSources *
+odd_sources_new (OddJob                   *job,
+                 const OddProposalOptions *options)
+{
+  OddSources *self = g_new0 (OddSources, 1);
+
+  self->scraps = g_array_new (FALSE, FALSE, sizeof (OddSourceScrap));
+  self->fabrics = g_array_new (FALSE, FALSE, sizeof (OddSourceFabric));
+  self->pieces = g_array_new (FALSE, FALSE, sizeof (OddSource));
+  g_array_set_clear_func (self->pieces, clear_source);
+  for (guint i = 0; i < job->scraps->len; i++)
+    {
+      OddScrap *scrap = job->scraps->pdata[i];
+
+      if (odd_job_get_scrap_state (job, scrap->id) == ODD_SCRAP_FREE && is_wanted (options, scrap->id))
+        add_scrap (self, job, scrap);
+    }
+
+  return self;
+}
+
+void
+odd_sources_free (OddSources *self)
+{
+  g_array_unref (self->scraps);
+  g_array_unref (self->fabrics);
+  g_array_unref (self->pieces);
+  g_free (self);
+}
+
+GArray *
+odd_scrap_allowed_turns (const OddSourceScrap *scrap,
+                         OddPolygon           *piece,
+                         gboolean              half)
+{
+  const OddBox box = odd_polygon_get_box (piece);
+  GArray *turns;
+
+  if (scrap->upright)
+    {
+      turns = g_array_new (FALSE, FALSE, sizeof (double));
+      g_array_append_val (turns, scrap->upright_turn_deg);
+      return turns;
+    }
+  turns = odd_polygon_flush_turns (piece, SHORT_EDGE_SHARE * (box.width + box.height));
+  if (turns->len == 0)
+    {
+      const double as_it_lies[4] = { 0.0, 90.0, 180.0, 270.0 };
+
+      g_array_append_vals (turns, as_it_lies, 4);
+    }
+  g_array_set_size (turns, half ? turns->len / 2 : turns->len / 4);
+
+  return turns;
+}

@@ -1,0 +1,72 @@
+/* Cloth to draw from: the pieces of free scraps, with what the look must know of them. */
+#pragma once
+
+#include "piecing/colour-difference.h"
+#include "piecing/proposal.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  guint scrap;                /* in OddSources.scraps */
+  OddPolygon *piece;          /* cloth that may lie in a patch, scrap's frame */
+  OddPolygon *search;         /* the same with few corners, never outside */
+} OddSource;
+
+/* One scrap. */
+typedef struct
+{
+  OddId id;
+  guint fabric;               /* in OddSources.fabrics */
+  gboolean upright;           /* print or nap has an up */
+  double upright_turn_deg;    /* the one turn that lays it upright in a panel */
+} OddSourceScrap;
+
+/* Scraps of unknown cloth count as one fabric each. */
+typedef struct
+{
+  OddId id;                   /* 0: unknown cloth */
+  OddLab colour;
+} OddSourceFabric;
+
+typedef struct
+{
+  GArray *scraps;             /* OddSourceScrap */
+  GArray *fabrics;            /* OddSourceFabric */
+  GArray *pieces;             /* OddSource; appended to when offcuts come back */
+  double area_mm2;
+} OddSources;
+
+OddSources *odd_sources_new (OddJob *job, const OddProposalOptions *options);
+void odd_sources_free (OddSources *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (OddSources, odd_sources_free)
+
+static inline OddSource *
+odd_sources_piece (const OddSources *self,
+                   guint             i)
+{
+  return &g_array_index (self->pieces, OddSource, i);
+}
+
+static inline OddSourceScrap *
+odd_sources_scrap_of (const OddSources *self,
+                      guint             piece)
+{
+  return &g_array_index (self->scraps, OddSourceScrap, odd_sources_piece (self, piece)->scrap);
+}
+
+/* Takes @piece. */
+void odd_sources_add_piece (OddSources *self, guint scrap, OddPolygon *piece);
+
+/*
+ * odd_scrap_allowed_turns:
+ * @half: %TRUE: turns in [0, 180), for what looks the same after half a turn; %FALSE: in [0, 90), for squares
+ *
+ * The turns at which a patch may be cut from the scrap: those that lay an edge of @piece along the panel, or, for a print with an up, the one
+ * that lays its grain along the panel's length, the same way up.
+ *
+ * Returns: (transfer full): GArray of double, degrees
+ */
+GArray *odd_scrap_allowed_turns (const OddSourceScrap *scrap, OddPolygon *piece, gboolean half);
+
+G_END_DECLS
