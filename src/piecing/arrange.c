@@ -13,7 +13,6 @@
 #define LEAST_MOVES 20000
 #define HOTTEST 0.6
 #define COLDEST 0.01
-#define CANCEL_EVERY 4096
 #define BARE G_MAXUINT
 
 typedef struct
@@ -218,32 +217,49 @@ read_cells (Arranger         *self,
       self->lightness[i] = n_filled > 0 ? sum / n_filled : 50.0;
 }
 
+static gboolean
+anneal (Arranger          *self,
+        const OddSchedule *schedule,
+        OddRandom         *random,
+        GCancellable      *cancellable,
+        GError           **error)
+{
+  guint64 move = 0;
+
+  for (double done = 0.0; done < 1.0; done = odd_schedule_done (schedule, move))
+    {
+      const double heat = HOTTEST * pow (COLDEST / HOTTEST, done);
+
+      if (g_cancellable_set_error_if_cancelled (cancellable, error))
+        return FALSE;
+      for (guint i = 0; i < ODD_SCHEDULE_EVERY; i++, move++)
+        try_swap (self, heat, random);
+    }
+
+  return TRUE;
+}
+
 gboolean
 odd_arrange (OddCellGraph     *graph,
              const OddSources *sources,
              OddSpread         spread,
-             guint64           moves,
+             OddSchedule       schedule,
              OddRandom        *random,
              GCancellable     *cancellable,
              GError          **error)
 {
   g_autofree float *costs = odd_contact_costs (sources);
   Arranger self = { graph, NULL, NULL, NULL, costs, sources->fabrics->len, NULL, 0 };
-  gboolean done = TRUE;
+  gboolean done;
 
   if (graph->n < 2)
     return TRUE;
-  if (moves == 0)
-    moves = MAX (LEAST_MOVES, (guint64) graph->n * MOVES_A_CELL);
+  if (schedule.moves == 0)
+    schedule.moves = MAX (LEAST_MOVES, (guint64) graph->n * MOVES_A_CELL);
 
   read_cells (&self, sources);
   self.wanted = odd_wanted_lightness (graph, self.lightness, spread);
-  for (guint64 i = 0; done && i < moves; i++)
-    {
-      if (i % CANCEL_EVERY == 0)
-        done = !g_cancellable_set_error_if_cancelled (cancellable, error);
-      try_swap (&self, HOTTEST * pow (COLDEST / HOTTEST, (double) i / moves), random);
-    }
+  done = anneal (&self, &schedule, random, cancellable, error);
   g_free (self.fabric);
   g_free (self.lightness);
   g_free (self.wanted);

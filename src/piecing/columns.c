@@ -417,8 +417,8 @@ odd_propose_columns (OddProposing *proposing,
   done = odd_for_each_item (self.sources->pieces->len, options->n_threads, profile_cb, &self, proposing->cancellable, error)
          && check_any_fits (&self, error)
          && fill_all (&self, panels, error)
-         && odd_look_improve (panels, options->n_panels, options->width_mm, self.sources, options->spread, options->moves, &self.random,
-                              proposing->cancellable, error);
+         && odd_look_improve (panels, options->n_panels, options->width_mm, self.sources, options->spread,
+                              odd_schedule (options->moves, options->seconds), &self.random, proposing->cancellable, error);
 
   g_array_unref (self.fittings);
   g_array_unref (self.is_free);

@@ -15,7 +15,6 @@
 #define LEAST_MOVES 30000
 #define HOTTEST 1.0
 #define COLDEST 0.02
-#define CANCEL_EVERY 1024
 
 typedef struct
 {
@@ -452,23 +451,22 @@ measure_column (const Look *self,
 }
 
 static gboolean
-anneal (Look          *self,
-        guint64        moves,
-        OddRandom     *random,
-        GCancellable  *cancellable,
-        GError       **error)
+anneal (Look              *self,
+        const OddSchedule *schedule,
+        OddRandom         *random,
+        GCancellable      *cancellable,
+        GError           **error)
 {
-  double heat = HOTTEST;
+  guint64 move = 0;
 
-  for (guint64 i = 0; i < moves; i++)
+  for (double done = 0.0; done < 1.0; done = odd_schedule_done (schedule, move))
     {
-      if (i % CANCEL_EVERY == 0)
-        {
-          if (g_cancellable_set_error_if_cancelled (cancellable, error))
-            return FALSE;
-          heat = HOTTEST * pow (COLDEST / HOTTEST, (double) i / moves);
-        }
-      try_move (self, heat, random);
+      const double heat = HOTTEST * pow (COLDEST / HOTTEST, done);
+
+      if (g_cancellable_set_error_if_cancelled (cancellable, error))
+        return FALSE;
+      for (guint i = 0; i < ODD_SCHEDULE_EVERY; i++, move++)
+        try_move (self, heat, random);
     }
 
   return TRUE;
@@ -480,7 +478,7 @@ odd_look_improve (GPtrArray *const *panels,
                   double            width_mm,
                   const OddSources *sources,
                   OddSpread         spread,
-                  guint64           moves,
+                  OddSchedule       schedule,
                   OddRandom        *random,
                   GCancellable     *cancellable,
                   GError          **error)
@@ -498,7 +496,9 @@ odd_look_improve (GPtrArray *const *panels,
   for (guint c = 0; c < n_panels; c++)
     measure_column (&self, c);
 
-  done = anneal (&self, moves > 0 ? moves : MAX (LEAST_MOVES, (guint64) n_patches * MOVES_A_PATCH), random, cancellable, error);
+  if (schedule.moves == 0)
+    schedule.moves = MAX (LEAST_MOVES, (guint64) n_patches * MOVES_A_PATCH);
+  done = anneal (&self, &schedule, random, cancellable, error);
 
   for (guint c = 0; c < n_panels; c++)
     {

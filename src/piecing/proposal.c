@@ -7,6 +7,7 @@
 #define LEAST_MM 10.0              /* no patch is worth sewing below this */
 #define MOST_MM 10000.0
 #define MOST_PANELS 200
+#define MOST_SECONDS 86400.0
 #define MOST_PATCHES 100000.0
 
 G_DEFINE_QUARK (odd-piecing-error-quark, odd_piecing_error)
@@ -131,6 +132,12 @@ check_amount (const OddProposalOptions *options,
   double side_mm = options->smallest_mm;
   double n;
 
+  if (!isfinite (options->seconds) || options->seconds < 0.0 || options->seconds > MOST_SECONDS)
+    {
+      g_set_error (error, ODD_PIECING_ERROR, ODD_PIECING_ERROR_RANGE,
+                   _("%.1f seconds are given; it must be 0 to %.0f."), options->seconds, MOST_SECONDS);
+      return FALSE;
+    }
   if (options->n_panels < 1 || options->n_panels > MOST_PANELS)
     {
       g_set_error (error, ODD_PIECING_ERROR, ODD_PIECING_ERROR_RANGE,

@@ -28,6 +28,7 @@ typedef struct
   guint64 seed;
   guint n_threads;                  /* 0: one a processor; no matter for the result */
   guint64 moves;                    /* of the arrangement; 0: as many as the size of the cloth asks for */
+  double seconds;                   /* above 0: the arrangement goes on so long instead, and what comes out depends on the computer */
   OddId textile_id;                 /* 0: the job's first */
   const OddId *scrap_ids;           /* (nullable): the scraps to draw from, those that are not free left out; NULL: all that are free */
   guint n_scrap_ids;

@@ -427,7 +427,8 @@ odd_propose_squares (OddProposing *self,
       graph = odd_cell_graph_new (panels, self->options->n_panels, self->width_mm);
       fill_grid (self, &cutting, graph, &random);
       odd_proposing_tell (self, 0.6);
-      done = odd_arrange (graph, self->sources, self->options->spread, self->options->moves, &random, self->cancellable, error);
+      done = odd_arrange (graph, self->sources, self->options->spread, odd_schedule (self->options->moves, self->options->seconds),
+                          &random, self->cancellable, error);
     }
   clear_cutting (&cutting);
 
