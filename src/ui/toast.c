@@ -4,25 +4,40 @@
 
 #include <adwaita.h>
 
+static GtkWidget *
+find_overlay_in (GtkWidget *widget)
+{
+  GtkWidget *child, *found = NULL;
+
+  if (ADW_IS_TOAST_OVERLAY (widget))
+    return widget;
+  for (child = gtk_widget_get_first_child (widget); child != NULL && found == NULL; child = gtk_widget_get_next_sibling (child))
+    found = find_overlay_in (child);
+  return found;
+}
+
+/* The overlay lies over the middle of the window, so that the line below it stays to be read; panes and dialogs are not inside it. */
+static GtkWidget *
+find_overlay_of (GtkWidget *from)
+{
+  GtkRoot *root = gtk_widget_get_root (from);
+
+  while (GTK_IS_WINDOW (root) && gtk_window_get_transient_for (GTK_WINDOW (root)) != NULL)
+    root = GTK_ROOT (gtk_window_get_transient_for (GTK_WINDOW (root)));
+  return root != NULL ? find_overlay_in (GTK_WIDGET (root)) : NULL;
+}
+
 void
 odd_toast (GtkWidget  *from,
            const char *text,
            const char *button,
            const char *action)
 {
-  GtkWidget *overlay = ADW_IS_TOAST_OVERLAY (from) ? from : gtk_widget_get_ancestor (from, ADW_TYPE_TOAST_OVERLAY);
+  GtkWidget *overlay = find_overlay_of (from);
   g_autofree char *markup = g_markup_escape_text (text, -1);
   AdwToast *toast;
 
   if (overlay == NULL)
-    {
-      GtkRoot *root = gtk_widget_get_root (from);
-      GtkWindow *parent = GTK_IS_WINDOW (root) ? gtk_window_get_transient_for (GTK_WINDOW (root)) : NULL;
-
-      if (parent != NULL && ADW_IS_APPLICATION_WINDOW (parent))
-        overlay = adw_application_window_get_content (ADW_APPLICATION_WINDOW (parent));
-    }
-  if (overlay == NULL || !ADW_IS_TOAST_OVERLAY (overlay))
     {
       g_message ("%s", text);
       return;

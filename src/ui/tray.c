@@ -10,6 +10,8 @@
 #include "ui/scrap-item.h"
 #include "ui/toast.h"
 
+#define STRIP_HEIGHT_PX 112
+
 struct _OddTray
 {
   GtkWidget parent_instance;
@@ -62,7 +64,7 @@ is_manner (OddTray    *self,
 static double
 room_px (OddTray *self)
 {
-  return is_manner (self, "page") ? 150.0 : is_manner (self, "strip") ? 72.0 : 100.0;
+  return is_manner (self, "page") ? 150.0 : is_manner (self, "strip") ? 64.0 : 100.0;
 }
 
 static double
@@ -387,8 +389,11 @@ odd_tray_constructed (GObject *object)
   gtk_grid_view_set_max_columns (self->grid, strip ? 1 : page ? 14 : 2);
   if (strip)
     {
-      gtk_widget_set_size_request (GTK_WIDGET (self), -1, 112);
-      gtk_scrolled_window_set_policy (self->scroller, GTK_POLICY_AUTOMATIC, GTK_POLICY_NEVER);
+      gtk_scrolled_window_set_policy (self->scroller, GTK_POLICY_AUTOMATIC, GTK_POLICY_EXTERNAL);
+      gtk_scrolled_window_set_min_content_height (self->scroller, STRIP_HEIGHT_PX);
+      gtk_scrolled_window_set_max_content_height (self->scroller, STRIP_HEIGHT_PX);
+      gtk_widget_set_vexpand (GTK_WIDGET (self->stack), FALSE);
+      gtk_stack_set_vhomogeneous (self->stack, FALSE);
     }
 }
 

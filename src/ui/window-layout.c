@@ -77,4 +77,7 @@ odd_window_show_stage (OddWindow *self)
   gtk_stack_set_visible_child_name (self->center, is_stage (self, "scraps") ? "scraps" : "table");
   g_object_set (self->canvas, "joined", is_stage (self, "textile"), NULL);
   odd_window_fold (self);
+  /* another stage, another view: what slid over the last one goes */
+  if (adw_flap_get_fold_policy (self->right_flap) == ADW_FLAP_FOLD_POLICY_ALWAYS)
+    adw_flap_set_reveal_flap (self->right_flap, FALSE);
 }
