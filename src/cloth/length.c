@@ -308,6 +308,15 @@ format_cm (double mm)
   return text;
 }
 
+/* Does format_cm() leave the last nought out? */
+static gboolean
+is_to_the_mm (double mm)
+{
+  g_autofree char *text = format_decimals (mm / 10.0, 2);
+
+  return text[strlen (text) - 1] == '0';
+}
+
 static guint
 greatest_common_divisor (guint a,
                          guint b)
@@ -388,6 +397,18 @@ odd_length_format_pair (double  width_mm,
   g_autofree char *width = odd_length_format_bare (width_mm, unit);
   g_autofree char *length = odd_length_format_bare (length_mm, unit);
 
+  /* "75.71 × 113.00": two figures side by side are told equally finely. */
+  if (unit == ODD_UNIT_CM)
+    {
+      char **shorter = is_to_the_mm (width_mm) ? &width : &length;
+
+      if (is_to_the_mm (width_mm) != is_to_the_mm (length_mm))
+        {
+          g_autofree char *bare = *shorter;
+
+          *shorter = g_strconcat (bare, "0", NULL);
+        }
+    }
   /* Translators: width, length and their unit, "98.4 × 63.0 cm" */
   return g_strdup_printf (_("%s × %s %s"), width, length, odd_unit_get_symbol (unit));
 }

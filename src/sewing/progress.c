@@ -609,6 +609,17 @@ advise_planned (OddJob      *job,
                                     "Finish and press the seams %s first: this one would lock them in raw.", enclosed->len), names);
 }
 
+static gboolean
+ends_on_seam (const Found *found)
+{
+  const OddEnd *ends;
+
+  if (found->panel == NULL)
+    return FALSE;
+  ends = found->layout->seams[found->index].ends;
+  return ends[0].by != 0 || ends[1].by != 0;
+}
+
 char *
 odd_job_seam_advice (OddJob *job,
                      OddId   seam_id)
@@ -627,6 +638,9 @@ odd_job_seam_advice (OddJob *job,
   if (odd_seam_is_ready_to_cross (found.seam, found.finish))
     return NULL;
   odd_seam_get_next (found.seam, found.finish, &next);
+  if (ends_on_seam (&found))
+    /* Translators: %s is an operation, "Overlock both edges together" */
+    return g_strdup_printf (_("%s before the seam across its end is sewn."), found.finish->operations[next].text);
   /* Translators: %s is an operation, "Overlock both edges together" */
   return g_strdup_printf (_("%s before the next scrap goes on, while both ends are still open."), found.finish->operations[next].text);
 }

@@ -119,12 +119,12 @@ odd_status_line_refresh (OddPane *pane)
   OddJob *job = odd_pane_get_job (pane);
   const OddId textile_id = odd_pane_get_textile_id (pane);
   const OddUnit unit = odd_pane_get_unit (pane);
-  OddWorkCount count = { 0 };
+  OddWorkCount count;
 
   odd_label_take (self->size, odd_status_line_dup_size (job, textile_id, unit));
   odd_label_take (self->missing, odd_status_line_dup_missing (job, textile_id, unit));
-  if (odd_job_get_textile (job, textile_id) != NULL)
-    count = odd_job_count_work (job, textile_id);
+  /* Of everything on the table: a loose panel wants sewing too. */
+  count = odd_job_count_work (job, 0);
   show_counts (self, &count);
 }
 

@@ -164,6 +164,8 @@ test_format (void)
   assert_text (odd_length_format (-0.001, ODD_UNIT_INCH), "0 in");
   assert_text (odd_length_format_bare (984, ODD_UNIT_CM), "98.4");
   assert_text (odd_length_format_pair (984, 630, ODD_UNIT_CM), "98.4 × 63.0 cm");
+  assert_text (odd_length_format_pair (757.1, 1130, ODD_UNIT_CM), "75.71 × 113.00 cm");
+  assert_text (odd_length_format_pair (1130, 757.1, ODD_UNIT_CM), "113.00 × 75.71 cm");
   assert_text (odd_length_format_pair (984.25, 609.6, ODD_UNIT_INCH), "38 3/4 × 24 in");
   assert_text (odd_area_format (15700, ODD_UNIT_CM), "157 cm²");
   assert_text (odd_area_format (15700, ODD_UNIT_MM), "157 cm²");
