@@ -200,7 +200,7 @@ test_status_line (void)
   g_autoptr(OddSelection) selection = odd_selection_new (document);
   OddTextile *textile = first_textile (document);
   g_autoptr(OddTextileLayout) layout = odd_job_dup_textile_layout (odd_document_get_job (document), textile->id);
-  const OddWorkCount count = odd_job_count_work (odd_document_get_job (document), textile->id);
+  const OddWorkCount count = odd_job_count_work (odd_document_get_job (document), 0);
   g_autofree char *size = odd_length_format_pair (layout->finished_width_mm, layout->finished_length_mm, ODD_UNIT_CM);
   g_autofree char *missing = odd_length_format_bare (layout->missing_width_mm, ODD_UNIT_CM);
   g_autofree char *inches = odd_length_format_pair (layout->finished_width_mm, layout->finished_length_mm, ODD_UNIT_INCH);
