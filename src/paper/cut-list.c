@@ -33,6 +33,17 @@ append_length (GString *text, double mm, OddUnit unit)
   g_string_append_printf (text, "%s%s", text->len > 0 ? " · " : "", length);
 }
 
+/* Width is the side that lies more along x: a ring may begin with either. */
+static char *
+describe_rectangle (const OddConvex *cut, OddUnit unit)
+{
+  const OddPoint first = odd_point_sub (cut->points[1], cut->points[0]), second = odd_point_sub (cut->points[2], cut->points[1]);
+  const double first_mm = hypot (first.x, first.y), second_mm = hypot (second.x, second.y);
+  const gboolean first_is_width = fabs (first.x) * second_mm >= fabs (second.x) * first_mm;
+
+  return odd_length_format_pair (first_is_width ? first_mm : second_mm, first_is_width ? second_mm : first_mm, unit);
+}
+
 /* Width and length; or the sides clockwise from the dot, and how far the corners between lie from it, which fixes the shape. */
 static char *
 describe_shape (const OddConvex *cut, OddUnit unit)
@@ -40,7 +51,7 @@ describe_shape (const OddConvex *cut, OddUnit unit)
   g_autoptr(GString) sides = g_string_new (NULL), across = g_string_new (NULL);
 
   if (is_rectangle (cut))
-    return odd_length_format_pair (odd_point_distance (cut->points[0], cut->points[1]), odd_point_distance (cut->points[1], cut->points[2]), unit);
+    return describe_rectangle (cut, unit);
   for (guint i = 0; i < cut->n; i++)
     append_length (sides, odd_point_distance (cut->points[i], cut->points[(i + 1) % cut->n]), unit);
   for (guint i = 2; i + 1 < cut->n; i++)

@@ -126,6 +126,11 @@ def check_lists():
     for panel in panels:
         for patch in panel['patches']:
             assert f"Scrap {patch['scrap']}, {patch['fabric']}" in told, patch['scrap']
+    widths = [max(point[0] for point in ring) - min(point[0] for point in ring) for ring in (patch['cut_mm'] for patch in panels[1]['patches'])]
+    lengths = [max(point[1] for point in ring) - min(point[1] for point in ring) for ring in (patch['cut_mm'] for patch in panels[1]['patches'])]
+    shown = re.findall(r'^([\d.]+) × ([\d.]+) cm$', told[told.index('Cut list'):told.index('Seam list')], re.MULTILINE)[len(panels[0]['patches']):]
+    for (width, length), wanted in zip(shown, zip(widths, lengths)):
+        assert abs(float(width) - wanted[0] / 10) < 0.006 and abs(float(length) - wanted[1] / 10) < 0.006, (width, length, wanted)
     seams = [seam for panel in panels for seam in panel['seams']] + data['textiles'][0]['joins']
     assert told.count(' cm') > 2 * len(seams)
     listed = told[told.index('Seam list'):]
