@@ -1,4 +1,4 @@
-/* The print dialogue. */
+/* The print dialogue of the work ticket. */
 #pragma once
 
 #include <gtk/gtk.h>
