@@ -17,12 +17,15 @@ struct _OddScrapItem
   guint in_hand;
   int unit;
   gboolean details;
+  guint carried;               /* scrap that the mouse drags, or 0 */
 };
 
 G_DEFINE_FINAL_TYPE (OddScrapItem, odd_scrap_item, GTK_TYPE_WIDGET)
 
 enum { PROP_0, PROP_IN_HAND, PROP_UNIT, PROP_DETAILS, N_PROPS };
 static GParamSpec *props[N_PROPS];
+enum { CARRIED, LET_GO, N_SIGNALS };
+static guint signals[N_SIGNALS];
 
 static gboolean
 is_in_hand (OddScrapItem *self)
@@ -112,6 +115,54 @@ drag_begin_cb (OddScrapItem  *self,
     gtk_drag_source_set_icon (source, GDK_PAINTABLE (texture), gdk_texture_get_width (texture) / 2, gdk_texture_get_height (texture) / 2);
 }
 
+/* With a mouse the scrap is dragged by a gesture: while the desktop drags, no key reaches the window, and Tab, R and Escape are wanted. */
+static void
+drag_update_cb (OddScrapItem   *self,
+                double          offset_x,
+                double          offset_y,
+                GtkGestureDrag *drag)
+{
+  GdkEvent *event = gtk_event_controller_get_current_event (GTK_EVENT_CONTROLLER (drag));
+  double x = 0.0, y = 0.0;
+
+  if (event == NULL || gdk_event_get_event_type (event) == GDK_TOUCH_UPDATE || !gtk_gesture_drag_get_start_point (drag, &x, &y))
+    return;
+  if (self->carried == 0)
+    {
+      if (self->row == NULL || odd_scrap_row_get_state (self->row) != ODD_SCRAP_FREE ||
+          !gtk_drag_check_threshold (GTK_WIDGET (self), x, y, x + offset_x, y + offset_y))
+        return;
+      self->carried = odd_scrap_row_get_scrap (self->row)->id;
+      gtk_gesture_set_state (GTK_GESTURE (drag), GTK_EVENT_SEQUENCE_CLAIMED);
+      gtk_widget_set_cursor_from_name (GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self))), "grabbing");
+    }
+  g_signal_emit (self, signals[CARRIED], 0, self->carried, x + offset_x, y + offset_y,
+                 (gdk_event_get_modifier_state (event) & GDK_SHIFT_MASK) != 0);
+}
+
+static void
+let_go (OddScrapItem *self)
+{
+  if (self->carried == 0)
+    return;
+  self->carried = 0;
+  if (gtk_widget_get_root (GTK_WIDGET (self)) != NULL)
+    gtk_widget_set_cursor (GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self))), NULL);
+  g_signal_emit (self, signals[LET_GO], 0);
+}
+
+static void
+drag_end_cb (OddScrapItem *self)
+{
+  let_go (self);
+}
+
+static void
+drag_cancel_cb (OddScrapItem *self)
+{
+  let_go (self);
+}
+
 void
 odd_scrap_item_bind (OddScrapItem  *self,
                      OddThumbnails *thumbnails,
@@ -198,6 +249,10 @@ odd_scrap_item_class_init (OddScrapItemClass *klass)
   props[PROP_DETAILS] = g_param_spec_boolean ("details", NULL, NULL, FALSE, rw);
   g_object_class_install_properties (object_class, N_PROPS, props);
 
+  signals[CARRIED] = g_signal_new ("carried", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 4,
+                                   G_TYPE_UINT, G_TYPE_DOUBLE, G_TYPE_DOUBLE, G_TYPE_BOOLEAN);
+  signals[LET_GO] = g_signal_new ("let-go", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+
   g_type_ensure (ODD_TYPE_SCRAP_PICTURE);
   gtk_widget_class_set_template_from_resource (widget_class, "/io/github/oddment/Oddment/ui/scrap-item.ui");
   gtk_widget_class_bind_template_child (widget_class, OddScrapItem, picture);
@@ -206,6 +261,9 @@ odd_scrap_item_class_init (OddScrapItemClass *klass)
   gtk_widget_class_bind_template_child (widget_class, OddScrapItem, whereabouts);
   gtk_widget_class_bind_template_callback (widget_class, prepare_cb);
   gtk_widget_class_bind_template_callback (widget_class, drag_begin_cb);
+  gtk_widget_class_bind_template_callback (widget_class, drag_update_cb);
+  gtk_widget_class_bind_template_callback (widget_class, drag_end_cb);
+  gtk_widget_class_bind_template_callback (widget_class, drag_cancel_cb);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BOX_LAYOUT);
 }
 

@@ -47,7 +47,7 @@ struct _OddTray
 G_DEFINE_FINAL_TYPE (OddTray, odd_tray, GTK_TYPE_WIDGET)
 
 enum { PROP_0, PROP_DOCUMENT, PROP_SELECTION, PROP_UNIT, PROP_IN_HAND, PROP_MANNER, N_PROPS };
-enum { TAKE, N_SIGNALS };
+enum { TAKE, CARRIED, LET_GO, N_SIGNALS };
 static GParamSpec *props[N_PROPS];
 static guint signals[N_SIGNALS];
 
@@ -100,6 +100,24 @@ choose_scale (OddTray *self)
 /* --- the list --- */
 
 static void
+carried_cb (OddTray      *self,
+            guint         scrap_id,
+            double        x,
+            double        y,
+            gboolean      shift,
+            OddScrapItem *item)
+{
+  gtk_widget_translate_coordinates (GTK_WIDGET (item), GTK_WIDGET (self), x, y, &x, &y);
+  g_signal_emit (self, signals[CARRIED], 0, scrap_id, x, y, shift);
+}
+
+static void
+let_go_cb (OddTray *self)
+{
+  g_signal_emit (self, signals[LET_GO], 0);
+}
+
+static void
 setup_cb (OddTray     *self,
           GtkListItem *item)
 {
@@ -107,6 +125,8 @@ setup_cb (OddTray     *self,
 
   g_object_bind_property (self, "in-hand", child, "in-hand", G_BINDING_SYNC_CREATE);
   g_object_bind_property (self, "unit", child, "unit", G_BINDING_SYNC_CREATE);
+  g_signal_connect_object (child, "carried", G_CALLBACK (carried_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (child, "let-go", G_CALLBACK (let_go_cb), self, G_CONNECT_SWAPPED);
   gtk_list_item_set_child (item, child);
 }
 
@@ -483,6 +503,9 @@ odd_tray_class_init (OddTrayClass *klass)
   props[PROP_MANNER] = g_param_spec_string ("manner", NULL, NULL, "pane", rw | G_PARAM_CONSTRUCT_ONLY);
   g_object_class_install_properties (object_class, N_PROPS, props);
   signals[TAKE] = g_signal_new ("take", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_UINT);
+  signals[CARRIED] = g_signal_new ("carried", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 4,
+                                   G_TYPE_UINT, G_TYPE_DOUBLE, G_TYPE_DOUBLE, G_TYPE_BOOLEAN);
+  signals[LET_GO] = g_signal_new ("let-go", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
 
   g_type_ensure (ODD_TYPE_LENGTH_ENTRY);
   g_type_ensure (ODD_TYPE_GLYPH);

@@ -50,7 +50,6 @@ struct _OddWindow
   OddTray *strip_tray;
   GtkStack *center;
   GtkOverlay *table;
-  GtkWidget *table_hint;
   OddDetailPane *detail;
   OddStatusLine *status;
   GMenu *recent_menu;

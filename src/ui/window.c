@@ -29,14 +29,6 @@ choose_textile (OddWindow *self)
 }
 
 static void
-show_table_hint (OddWindow *self)
-{
-  OddTextile *textile = odd_job_get_textile (odd_document_get_job (self->document), self->textile_id);
-
-  gtk_widget_set_visible (self->table_hint, (textile == NULL || textile->n_hung == 0) && self->in_hand == 0);
-}
-
-static void
 show_title (OddWindow *self)
 {
   const char *title = odd_document_get_title (self->document);
@@ -85,7 +77,6 @@ document_changed_cb (OddWindow *self)
   if (self->fresh_idle == 0)
     self->fresh_idle = g_idle_add (fresh_idle_cb, self);
   choose_textile (self);
-  show_table_hint (self);
   document_state_cb (self);
 }
 
@@ -108,7 +99,6 @@ static void
 in_hand_cb (OddWindow *self)
 {
   g_object_get (self->canvas, "in-hand", &self->in_hand, NULL);
-  show_table_hint (self);
   g_object_notify_by_pspec (G_OBJECT (self), props[PROP_IN_HAND]);
 }
 
@@ -166,6 +156,41 @@ take_cb (OddWindow *self,
   odd_window_take_scrap (self, scrap_id);
 }
 
+/* A mouse carries a scrap over from the tray. Only on the canvas is it in the hand; carried back it lies in the tub again. */
+static void
+carried_cb (OddWindow *self,
+            guint      scrap_id,
+            double     x,
+            double     y,
+            gboolean   shift,
+            OddTray   *tray)
+{
+  GtkWidget *canvas = GTK_WIDGET (self->canvas);
+  double at_x = 0.0, at_y = 0.0;
+
+  if (!gtk_widget_translate_coordinates (GTK_WIDGET (tray), canvas, x, y, &at_x, &at_y))
+    return;
+  if (at_x >= 0.0 && at_y >= 0.0 && at_x < gtk_widget_get_width (canvas) && at_y < gtk_widget_get_height (canvas))
+    odd_canvas_hold_scrap (self->canvas, scrap_id, at_x, at_y, shift);
+  else if (self->in_hand == scrap_id)
+    odd_canvas_put_back (self->canvas);
+}
+
+static void
+let_go_cb (OddWindow *self)
+{
+  if (self->in_hand != 0)
+    odd_canvas_drop_scrap (self->canvas);
+}
+
+static void
+carry_from (OddWindow *self,
+            OddTray   *tray)
+{
+  g_signal_connect_object (tray, "carried", G_CALLBACK (carried_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (tray, "let-go", G_CALLBACK (let_go_cb), self, G_CONNECT_SWAPPED);
+}
+
 static void
 make_canvas (OddWindow *self)
 {
@@ -204,6 +229,10 @@ stage_cb (OddWindow *self)
   g_free (self->stage);
   self->stage = g_strdup (stage);
   odd_window_show_stage (self);
+  if (g_str_equal (stage, "textile") && odd_selection_get_kind (self->selection) != ODD_SELECTED_TEXTILE)
+    odd_selection_set (self->selection, self->textile_id != 0 ? ODD_SELECTED_TEXTILE : ODD_SELECTED_NOTHING, self->textile_id);
+  else if (!g_str_equal (stage, "textile") && odd_selection_get_kind (self->selection) == ODD_SELECTED_TEXTILE)
+    odd_selection_set (self->selection, ODD_SELECTED_NOTHING, 0);
   g_object_notify_by_pspec (G_OBJECT (self), props[PROP_STAGE]);
   odd_window_update_actions (self);
 }
@@ -378,7 +407,6 @@ odd_window_set_property (GObject      *object,
     case PROP_TEXTILE_ID:
       self->textile_id = g_value_get_uint (value);
       choose_textile (self);
-      show_table_hint (self);
       break;
     default: G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec);
     }
@@ -411,7 +439,6 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, OddWindow, strip_tray);
   gtk_widget_class_bind_template_child (widget_class, OddWindow, center);
   gtk_widget_class_bind_template_child (widget_class, OddWindow, table);
-  gtk_widget_class_bind_template_child (widget_class, OddWindow, table_hint);
   gtk_widget_class_bind_template_child (widget_class, OddWindow, detail);
   gtk_widget_class_bind_template_child (widget_class, OddWindow, status);
   gtk_widget_class_bind_template_child (widget_class, OddWindow, recent_menu);
@@ -467,6 +494,8 @@ odd_window_init (OddWindow *self)
   choose_textile (self);
   gtk_widget_init_template (GTK_WIDGET (self));
   make_canvas (self);
+  carry_from (self, self->tray);
+  carry_from (self, self->strip_tray);
   adw_view_stack_set_visible_child_name (self->stages, "piecing");
   odd_window_show_stage (self);
   g_signal_connect_swapped (target, "drop", G_CALLBACK (drop_cb), self);
