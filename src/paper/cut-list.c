@@ -131,12 +131,14 @@ odd_ticket_add_cut_list (OddTicket *self)
 {
   GPtrArray *lines = g_ptr_array_new ();
 
-  g_ptr_array_add (lines, odd_line_new_text (odd_ticket_column_width (self, 2),
-                                             _("Cut shapes include the allowances. A rectangle is told by width × length; any other shape by its sides, clockwise "
-                                               "from the corner with the dot, and by how far the other corners lie from it. All are seen from the right side.")));
   odd_ticket_foreach_panel (self, add_panel, lines);
-  if (lines->len > 1)
-    odd_ticket_flow (self, _("Cut list"), lines, 2);
-  else
-    g_ptr_array_unref (lines);
+  if (lines->len == 0)
+    {
+      g_ptr_array_unref (lines);
+      return;
+    }
+  g_ptr_array_insert (lines, 0, odd_line_new_text (odd_ticket_column_width (self, 2),
+                                                   _("Cut shapes include the allowances. A rectangle is told by width × length; any other shape by its sides, clockwise "
+                                                     "from the corner with the dot, and by how far the other corners lie from it. All are seen from the right side.")));
+  odd_ticket_flow (self, _("Cut list"), lines, 2);
 }

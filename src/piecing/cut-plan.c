@@ -82,7 +82,8 @@ find_positions (Planner         *self,
         for (double y = levels[i] - length; y >= box.y - ODD_TOLERANCE_MM; y -= length)
           add_position (self, box, least, y);
       }
-  qsort (self->positions->data, self->positions->len, sizeof (Position), compare_positions);
+  if (self->positions->len > 0)
+    qsort (self->positions->data, self->positions->len, sizeof (Position), compare_positions);
 
   for (guint i = 0; i < self->positions->len; i++)
     {

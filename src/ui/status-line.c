@@ -18,6 +18,8 @@ struct _OddStatusLine
   GtkWidget *counts;
   GtkWidget *count_boxes[4];
   GtkLabel *count_labels[4];
+  GtkWidget *short_boxes[4];      /* mark and figure only, where the words find no room */
+  GtkLabel *short_labels[4];
   GtkWidget *pop_boxes[4];
   GtkLabel *pop_labels[4];
   GtkWidget *to_do_button;
@@ -92,6 +94,21 @@ show_count (GtkLabel *label,
   gtk_label_set_markup (label, markup);
 }
 
+/* The words are told by the tooltip, and to a screen reader. */
+static void
+show_short (GtkLabel  *label,
+            GtkWidget *box,
+            GtkLabel  *whole,
+            guint      n)
+{
+  g_autofree char *markup = g_strdup_printf ("<b>%u</b>", n);
+
+  gtk_label_set_markup (label, markup);
+  gtk_widget_set_tooltip_text (box, gtk_label_get_text (whole));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_LABEL, gtk_label_get_text (whole), -1);
+  gtk_widget_set_visible (box, n > 0);
+}
+
 static void
 show_counts (OddStatusLine      *self,
              const OddWorkCount *count)
@@ -103,6 +120,7 @@ show_counts (OddStatusLine      *self,
     {
       show_count (self->count_labels[i], count->n[i], i);
       show_count (self->pop_labels[i], count->n[i], i);
+      show_short (self->short_labels[i], self->short_boxes[i], self->count_labels[i], count->n[i]);
       gtk_widget_set_visible (self->count_boxes[i], count->n[i] > 0);
       gtk_widget_set_visible (self->pop_boxes[i], count->n[i] > 0);
     }
@@ -180,6 +198,8 @@ odd_status_line_class_init (OddStatusLineClass *klass)
   static const struct { const char *prefix; gsize offset; } parts[] = {
     { "count_box_", G_STRUCT_OFFSET (OddStatusLine, count_boxes) },
     { "count_label_", G_STRUCT_OFFSET (OddStatusLine, count_labels) },
+    { "short_box_", G_STRUCT_OFFSET (OddStatusLine, short_boxes) },
+    { "short_label_", G_STRUCT_OFFSET (OddStatusLine, short_labels) },
     { "pop_box_", G_STRUCT_OFFSET (OddStatusLine, pop_boxes) },
     { "pop_label_", G_STRUCT_OFFSET (OddStatusLine, pop_labels) },
   };
