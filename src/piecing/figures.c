@@ -10,7 +10,9 @@
  * Heavier turning sticks to the hand's angle however much cloth that costs; lighter, and the ghost spins. */
 #define TURN_MM2_PER_DEG 10.0
 #define NEAR_JUNCTION_MM2 1000.0
-#define CUT_END_MM2 300.0
+/* A tilt must save cloth worth seeing: the rows after it lean too, and a seam end that it cuts loses its back-stitch. */
+#define TILT_MM2_PER_DEG 150.0
+#define CUT_END_MM2 1500.0
 #define ZONE_SHOWS_MM2 4000.0
 /* What a scrap's search outline is made with; see odd_scrap_dup_search_outline(). */
 #define SEARCH_TOLERANCE_MM 1.0
@@ -289,7 +291,7 @@ score (const OddPlace       *place,
 {
   double lost = odd_polygon_get_area (piece) - place->offcuts_mm2 - odd_convex_area (place->region) + slot->panel_trimmed_mm2;
 
-  lost += NEAR_JUNCTION_MM2 * count_near (place, slot) + CUT_END_MM2 * place->n_cut_ends;
+  lost += NEAR_JUNCTION_MM2 * count_near (place, slot) + CUT_END_MM2 * place->n_cut_ends + TILT_MM2_PER_DEG * fabs (place->tilt_deg);
   if (place->warning != NULL)
     lost += ZONE_SHOWS_MM2;
   if (options != NULL)
