@@ -24,6 +24,9 @@ struct _OddWindow
   int width;                   /* as last laid out; decides what is folded */
   guint fold_idle;
   guint fresh_idle;            /* set from an edit until the main loop has come round */
+  gboolean carried;            /* a mouse carries a scrap from the tray */
+  gboolean carried_inside;     /* and is over the canvas */
+  gboolean called_off;         /* and it was put back by key meanwhile */
   gboolean closing;            /* asked and answered */
 
   AdwToastOverlay *toasts;

@@ -168,9 +168,13 @@ carried_cb (OddWindow *self,
   GtkWidget *canvas = GTK_WIDGET (self->canvas);
   double at_x = 0.0, at_y = 0.0;
 
-  if (!gtk_widget_translate_coordinates (GTK_WIDGET (tray), canvas, x, y, &at_x, &at_y))
+  if (self->carried && self->in_hand == 0 && self->carried_inside)
+    self->called_off = TRUE;      /* by Escape: nothing more until the mouse lets go */
+  self->carried = TRUE;
+  if (self->called_off || !gtk_widget_translate_coordinates (GTK_WIDGET (tray), canvas, x, y, &at_x, &at_y))
     return;
-  if (at_x >= 0.0 && at_y >= 0.0 && at_x < gtk_widget_get_width (canvas) && at_y < gtk_widget_get_height (canvas))
+  self->carried_inside = at_x >= 0.0 && at_y >= 0.0 && at_x < gtk_widget_get_width (canvas) && at_y < gtk_widget_get_height (canvas);
+  if (self->carried_inside)
     odd_canvas_hold_scrap (self->canvas, scrap_id, at_x, at_y, shift);
   else if (self->in_hand == scrap_id)
     odd_canvas_put_back (self->canvas);
@@ -179,8 +183,9 @@ carried_cb (OddWindow *self,
 static void
 let_go_cb (OddWindow *self)
 {
-  if (self->in_hand != 0)
+  if (self->in_hand != 0 && !self->called_off)
     odd_canvas_drop_scrap (self->canvas);
+  self->carried = self->carried_inside = self->called_off = FALSE;
 }
 
 static void

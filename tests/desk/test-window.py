@@ -1,0 +1,313 @@
+"""The whole program with a real window, worked as a maker works it: by pointer and by keyboard, saved, killed, opened again. What the window
+made is read back by the program's own commands, so that window and terminal are held to the same figures.
+
+Usage: test-window.py ODDMENT SAMPLE, on a display of its own.
+"""
+
+import glob
+import json
+import os
+import shutil
+import signal
+import subprocess
+import sys
+import tempfile
+import time
+
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), '..'))
+import tap  # noqa: E402
+
+ODDMENT, SAMPLE = sys.argv[1], sys.argv[2]
+TEMP = tempfile.mkdtemp(prefix='oddment-desk-')
+ENV = dict(os.environ, GDK_BACKEND='x11', GSK_RENDERER='cairo', ADW_DISABLE_PORTAL='1', GTK_A11Y='none', GSETTINGS_BACKEND='memory',
+           LC_ALL='C.UTF-8', NO_AT_BRIDGE='1')
+ENV.pop('G_DEBUG', None)
+for name in ('XDG_STATE_HOME', 'XDG_CACHE_HOME', 'XDG_CONFIG_HOME', 'XDG_DATA_HOME'):
+    ENV[name] = os.path.join(TEMP, name.lower())
+    os.makedirs(ENV[name])
+
+
+def wait_for(what, ask, seconds=20):
+    end = time.monotonic() + seconds
+    while time.monotonic() < end:
+        answer = ask()
+        if answer:
+            return answer
+        time.sleep(0.1)
+    raise AssertionError(f'waited {seconds} s for {what}')
+
+
+def run(*words):
+    return subprocess.run(words, env=ENV, capture_output=True, text=True, timeout=60)
+
+
+def report(path):
+    done = run(ODDMENT, 'report', path, '--json')
+    assert done.returncode == 0, done.stderr
+    return json.loads(done.stdout)
+
+
+def totals(path):
+    return report(path)['totals']
+
+
+class Window:
+    """One running program on one file."""
+
+    def __init__(self, path=None):
+        self.log = open(os.path.join(TEMP, 'log'), 'w')
+        self.process = subprocess.Popen([ODDMENT] + ([path] if path else []), env=ENV, stdout=self.log, stderr=self.log)
+        self.path = path
+        self.ids = wait_for('a window', self.windows)
+        time.sleep(2.5)          # first tiles and thumbnails
+        self.focus(self.ids[-1])
+
+    def windows(self):
+        found = run('xdotool', 'search', '--onlyvisible', '--pid', str(self.process.pid)).stdout.split()
+        return found if found else None
+
+    def focus(self, which):
+        run('xdotool', 'windowmove', which, '0', '0')
+        run('xdotool', 'windowfocus', '--sync', which)
+        time.sleep(0.3)
+
+    def key(self, *keys):
+        for key in keys:
+            run('xdotool', 'key', key)
+            time.sleep(0.35)
+
+    def move(self, x, y):
+        run('xdotool', 'mousemove', str(int(x)), str(int(y)))
+        time.sleep(0.06)
+
+    def click(self, x, y):
+        self.move(x, y)
+        time.sleep(0.2)
+        run('xdotool', 'click', '1')
+        time.sleep(0.5)
+
+    def drag(self, x, y, to_x, to_y):
+        self.move(x, y)
+        run('xdotool', 'mousedown', '1')
+        for i in range(1, 13):
+            self.move(x + (to_x - x) * i / 12, y + (to_y - y) * i / 12)
+        time.sleep(0.6)
+
+    def drop(self):
+        run('xdotool', 'mouseup', '1')
+        time.sleep(0.6)
+
+    def save(self):
+        before = os.stat(self.path).st_mtime_ns
+        self.key('ctrl+s')
+        wait_for('the file to be saved', lambda: os.stat(self.path).st_mtime_ns != before)
+
+    def dialog(self):
+        return wait_for('a question', lambda: len(self.windows() or []) > len(self.ids) and [w for w in self.windows() if w not in self.ids])[0]
+
+    def kill(self):
+        self.process.send_signal(signal.SIGKILL)
+        self.process.wait()
+
+    def close(self):
+        if self.process.poll() is None:
+            self.process.terminate()
+            self.process.wait(timeout=20)
+        self.log.close()
+
+
+def copy_of_sample(name):
+    path = os.path.join(TEMP, name)
+    shutil.copy(SAMPLE, path)
+    return path
+
+
+def worked(name, work, after):
+    """A window on a copy of the sample, worked, then the file looked at."""
+    path = copy_of_sample(name)
+    before = totals(path)
+    window = Window(path)
+    try:
+        work(window)
+        assert window.process.poll() is None, 'the program ended by itself'
+        after(before, totals(path), path)
+    finally:
+        window.close()
+
+
+FIRST_SCRAP = (70, 175)          # in the tray of a window of 1280 x 800
+OPEN_END = (820, 420)            # below the column that is not finished
+SEAM = (672, 378)                # a sewn, unpressed seam of the third panel
+
+
+def sew_on_by_pointer():
+    def work(window):
+        window.drag(*FIRST_SCRAP, *OPEN_END)
+        window.drop()
+        window.save()
+
+    def after(before, now, path):
+        assert now['patches'] == before['patches'] + 1, (before, now)
+        assert now['to_sew'] == before['to_sew'] + 1, (before, now)
+        assert now['bare'] == before['bare'], (before, now)
+        assert run(ODDMENT, 'check', path).returncode == 0
+
+    worked('pointer.oddment', work, after)
+
+
+def put_back_by_key():
+    def work(window):
+        window.drag(*FIRST_SCRAP, *OPEN_END)
+        window.key('Tab', 'r', 'Escape')
+        window.drop()
+        window.key('ctrl+s')
+
+    def after(before, now, path):
+        assert now == before, (before, now)
+
+    worked('put-back.oddment', work, after)
+
+
+def build_by_keyboard():
+    def work(window):
+        for _ in range(2):
+            window.key('ctrl+f', 'Tab', 'Tab', 'Tab')     # search, filter, order, scraps
+            window.key('Home', 'Return')                  # into the hand
+            time.sleep(0.5)
+            window.key('Return')                          # sewn on
+            time.sleep(0.7)
+        window.save()
+
+    def after(before, now, path):
+        assert now['patches'] == before['patches'] + 2, (before, now)
+
+    worked('keyboard.oddment', work, after)
+
+
+def mark_a_seam():
+    def work(window):
+        window.click(*SEAM)
+        window.key('ctrl+m')
+        window.save()
+
+    def after(before, now, path):
+        assert now['to_press'] == before['to_press'] - 1, (before, now)
+        assert now['done'] == before['done'] + 1, (before, now)
+
+    worked('mark.oddment', work, after)
+
+
+def undo_to_the_start():
+    def work(window):
+        window.drag(*FIRST_SCRAP, *OPEN_END)
+        window.drop()
+        window.click(*SEAM)
+        window.key('ctrl+m')
+        window.save()
+        window.key('ctrl+z', 'ctrl+z')
+        window.save()
+
+    def after(before, now, path):
+        assert open(path, 'rb').read() == open(SAMPLE, 'rb').read(), 'undone, the file differs from the first one'
+
+    worked('undo.oddment', work, after)
+
+
+def killed_and_recovered():
+    path = copy_of_sample('killed.oddment')
+    before = totals(path)
+    window = Window(path)
+    try:
+        window.drag(*FIRST_SCRAP, *OPEN_END)
+        window.drop()
+        saved = lambda: glob.glob(os.path.join(ENV['XDG_STATE_HOME'], 'oddment', 'autosave', '*.oddment'))  # noqa: E731
+        copies = wait_for('a copy for the worst case', saved, 90)
+        wait_for('the copy to be whole', lambda: totals(copies[0])['patches'] == before['patches'] + 1, 30)
+    finally:
+        window.kill()
+    assert open(path, 'rb').read() == open(SAMPLE, 'rb').read(), 'the file was touched'
+
+    window = Window(path)
+    try:
+        everything = wait_for('the offer to recover', lambda: len(window.windows() or []) >= 2 and window.windows())
+        names = {w: run('xdotool', 'getwindowname', w).stdout for w in everything}
+        question = [w for w in everything if 'Oddment' not in names[w]] or everything[-1:]
+        window.focus(question[0])
+        window.key('Return')
+        time.sleep(2.5)
+        recovered = wait_for('a window that holds what was recovered', lambda: [w for w in (window.windows() or []) if w not in everything])
+        window.focus(recovered[0])
+        window.key('ctrl+s')
+        wait_for('what was recovered to be saved', lambda: totals(path)['patches'] == before['patches'] + 1)
+    finally:
+        window.close()
+
+
+def asked_on_close():
+    path = copy_of_sample('close.oddment')
+    window = Window(path)
+    try:
+        window.drag(*FIRST_SCRAP, *OPEN_END)
+        window.drop()
+        window.key('ctrl+w')
+        window.focus(window.dialog())
+        window.key('Escape')
+        time.sleep(0.5)
+        assert window.process.poll() is None, 'closed although the question was called off'
+        window.focus(window.ids[-1])
+        window.key('ctrl+w')
+        window.focus(window.dialog())
+        window.key('Return')     # Save
+        wait_for('the program to end', lambda: window.process.poll() is not None)
+        assert totals(path)['patches'] == totals(SAMPLE)['patches'] + 1
+    finally:
+        window.close()
+
+
+def broken_file():
+    path = os.path.join(TEMP, 'broken.oddment')
+    with open(SAMPLE, 'rb') as file:
+        half = file.read()[:4000]
+    with open(path, 'wb') as file:
+        file.write(half)
+    window = Window(path)
+    try:
+        assert window.process.poll() is None, 'a broken file ended the program'
+        assert open(path, 'rb').read() == half
+    finally:
+        window.close()
+
+
+def two_thousand_scraps():
+    path = os.path.join(TEMP, 'many.json')
+    scraps = [{'outline_mm': [[0, 0], [60 + i % 190, 3], [58 + i % 170, 40 + i % 130], [2, 44 + i % 120]]} for i in range(2000)]
+    with open(path, 'w') as file:
+        json.dump({'scraps': scraps}, file)
+    window = Window(path)
+    try:
+        window.key('ctrl+f', 'Tab', 'Tab', 'Tab', 'End')
+        time.sleep(0.5)
+        window.key('Return')
+        time.sleep(0.6)
+        window.key('Return')
+        time.sleep(0.6)
+        assert window.process.poll() is None, 'two thousand scraps ended the program'
+    finally:
+        window.close()
+
+
+try:
+    status = tap.run([
+        ('a scrap sewn on by pointer', sew_on_by_pointer),
+        ('a scrap put back by key while the pointer holds it', put_back_by_key),
+        ('a column built by keyboard alone', build_by_keyboard),
+        ('a seam marked by key', mark_a_seam),
+        ('undo brings the same bytes', undo_to_the_start),
+        ('killed in the middle and recovered', killed_and_recovered),
+        ('asked before closing', asked_on_close),
+        ('a file cut short', broken_file),
+        ('two thousand scraps', two_thousand_scraps),
+    ])
+finally:
+    shutil.rmtree(TEMP, ignore_errors=True)
+sys.exit(status)
