@@ -214,6 +214,7 @@ static const struct { const char *action; const char *keys[3]; } accels[] = {
   { "win.unmark-last", { "<Control><Shift>m" } },
   { "win.add-scrap", { "<Control><Shift>n" } },
   { "win.add-fabric", { "<Control><Shift>f" } },
+  { "win.finishes", { "<Control><Shift>t" } },
   { "win.add-panel", { "<Control><Shift>p" } },
   { "win.stage::scraps", { "<Alt>1" } },
   { "win.stage::piecing", { "<Alt>2" } },

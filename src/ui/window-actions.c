@@ -6,6 +6,7 @@
 #include <glib/gi18n.h>
 
 #include "ui/fabric-dialog.h"
+#include "ui/finish-dialog.h"
 #include "ui/panel-dialog.h"
 #include "ui/preferences.h"
 #include "ui/print.h"
@@ -43,6 +44,13 @@ ACTION (add_fabric)
   OddWindow *self = ODD_WINDOW (widget);
 
   odd_fabric_dialog_present (widget, self->document, 0, self->unit);
+}
+
+ACTION (finishes)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  odd_finish_dialog_present (widget, self->document, 0, self->unit);
 }
 
 ACTION (add_panel)
@@ -244,6 +252,7 @@ odd_window_install_actions (GtkWidgetClass *widget_class)
     { "win.stage", "s", stage },
     { "win.add-scrap", NULL, add_scrap },
     { "win.add-fabric", NULL, add_fabric },
+    { "win.finishes", NULL, finishes },
     { "win.add-panel", NULL, add_panel },
     { "win.preferences", NULL, preferences },
     { "win.print", NULL, print },
