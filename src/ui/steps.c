@@ -131,9 +131,9 @@ make_link (const char *kind,
   GtkWidget *link = odd_glyph_new (kind);
 
   if (after)
-    gtk_widget_set_margin_start (link, 4);
+    gtk_widget_set_margin_start (link, 2);
   else
-    gtk_widget_set_margin_end (link, 4);
+    gtk_widget_set_margin_end (link, 2);
   gtk_widget_set_hexpand (link, TRUE);
   gtk_widget_add_css_class (link, "step-link");
   if (g_str_equal (kind, "link-done"))

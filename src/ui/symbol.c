@@ -312,7 +312,7 @@ static const struct { const char *kind; double width, height; Draw draw; } symbo
   { "check", 18, 18, check }, { "sew", 18, 18, step_sew }, { "overlock", 18, 18, step_overlock },
   { "zigzag", 18, 18, step_zigzag }, { "trim", 18, 18, step_trim }, { "fold", 18, 18, step_fold },
   { "press", 18, 18, step_press }, { "topstitch", 18, 18, step_topstitch },
-  { "link-open", 14, 4, link_open }, { "link-done", 14, 4, link_done }, { "scale", 2, 12, scale },
+  { "link-open", 3, 4, link_open }, { "link-done", 3, 4, link_done }, { "scale", 2, 12, scale },
 };
 
 static int
