@@ -41,7 +41,7 @@ typedef struct
   OddId next_id;              /* first id not used by @part */
 } OddExtension;
 /* Puts a seam above the root, or one more into the top strip when it does not meet the others. The other outline edges
- * are prolonged. Refused: the new seam swallows a patch; a cut patch would be cut again across (trimming is allowed); the panel is locked. */
+ * are prolonged. Refused: the new seam swallows a patch; the panel is locked. Trimming is a cut and always allowed. */
 OddJob *odd_job_extend_panel (OddJob *self, OddId panel_id, const OddExtension *extension, GError **error);
 /* Takes the last seam of the panel off: the one sewn on last (highest id) among the outer parts of the top strip; what was sewn on
  * becomes free again. The panel's raw edge stays where the seam's raw edge was. Refused when sewn (unpick or untick first), or when one patch is left. */

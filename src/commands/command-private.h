@@ -10,6 +10,7 @@ G_BEGIN_DECLS
 int odd_command_report (GStrv words);
 int odd_command_picture (GStrv words);
 int odd_command_check (GStrv words);
+int odd_command_piece (GStrv words);
 
 /* One line on standard error, "oddment: " before it. Line ends in the text become blanks. Returns ODD_EXIT_BAD. */
 int odd_command_fail (const char *format, ...) G_GNUC_PRINTF (1, 2);

@@ -20,6 +20,7 @@ static const Command commands[] = {
   { "report", odd_command_report, N_("FILE [--json] [--pdf OUT.pdf]"), N_("sizes, patches, seams and what they still need") },
   { "picture", odd_command_picture, N_("FILE OUT.png|OUT.svg"), N_("draws a textile") },
   { "check", odd_command_check, N_("FILE"), N_("one line for each thing that is not sound") },
+  { "piece", odd_command_piece, N_("FILE --manner HOW --width LEN --length LEN --out FILE"), N_("pieces panels from the free scraps") },
 };
 
 static const Command *
