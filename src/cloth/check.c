@@ -226,17 +226,19 @@ check_panel (OddJob     *job,
              GPtrArray  *findings)
 {
   g_autoptr(OddLayout) layout = odd_job_dup_layout (job, panel->id);
+  g_autoptr(OddLayout) apart = odd_job_dup_layout_apart (job, panel->id);
   g_autofree char *name = odd_job_dup_panel_name (job, panel);
   Check check = { job, textile, panel, layout, name, findings };
 
   for (guint i = 0; i < layout->n_patches; i++)
     check_patch (&check, &layout->patches[i]);
-  for (guint i = 0; i < layout->n_vanished; i++)
+  /* What only the neighbours' trim takes away is no fault of the panel: a short new column must not condemn the others. */
+  for (guint i = 0; i < apart->n_vanished; i++)
     {
       OddFinding *finding = add (&check, ODD_FINDING_VANISHED, NULL,
                                  g_strdup_printf (_("%s: seams and trims leave nothing of one patch. Take a seam off, or move it."), name));
 
-      finding->leaf_id = layout->vanished[i];
+      finding->leaf_id = apart->vanished[i];
     }
   check_allowances (&check);
   check_raw_inside (&check);

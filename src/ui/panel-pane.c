@@ -26,6 +26,8 @@ struct _OddPanelPane
   AdwActionRow *work_rows[4];     /* by OddWork */
   GtkButton *mark_buttons[4];
   GtkToggleButton *lock;
+  GtkWidget *hang_button;
+  GtkWidget *turn_button;
 };
 
 G_DEFINE_FINAL_TYPE (OddPanelPane, odd_panel_pane, ODD_TYPE_PANE)
@@ -71,6 +73,44 @@ remove_panel (GtkWidget  *widget,
   g_autoptr(GError) error = NULL;
 
   odd_pane_apply (pane, odd_job_remove_panel (odd_pane_get_job (pane), odd_pane_get_id (pane), &error), &error, _("Remove a panel"));
+}
+
+/* A loose panel goes last into the textile on the table. */
+static void
+hang (GtkWidget  *widget,
+      const char *action,
+      GVariant   *parameter)
+{
+  OddPane *pane = ODD_PANE (widget);
+  g_autoptr(GError) error = NULL;
+
+  odd_pane_apply (pane, odd_job_move_panel (odd_pane_get_job (pane), odd_pane_get_id (pane), odd_pane_get_textile_id (pane), G_MAXUINT, &error),
+                  &error, _("Hang a panel in the textile"));
+}
+
+static void
+take_down (GtkWidget  *widget,
+           const char *action,
+           GVariant   *parameter)
+{
+  OddPane *pane = ODD_PANE (widget);
+  g_autoptr(GError) error = NULL;
+
+  odd_pane_apply (pane, odd_job_move_panel (odd_pane_get_job (pane), odd_pane_get_id (pane), 0, G_MAXUINT, &error), &error,
+                  _("Take a panel out of the textile"));
+}
+
+static void
+show_hung (OddPanelPane *self,
+           OddTextile   *textile)
+{
+  const gboolean is_hung = textile != NULL;
+
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "panel.hang", !is_hung && odd_pane_get_textile_id (ODD_PANE (self)) != 0);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "panel.take-down", is_hung);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "panel.turn", is_hung);
+  gtk_widget_set_visible (self->hang_button, !is_hung);
+  gtk_widget_set_visible (self->turn_button, is_hung);
 }
 
 static void
@@ -206,6 +246,7 @@ odd_panel_pane_refresh (OddPane *pane)
   odd_label_take (self->alone, odd_length_format_pair (layout->alone_width_mm, layout->alone_length_mm, unit));
   odd_label_take (self->raw, odd_length_format_pair (layout->raw_box.width, layout->raw_box.height, unit));
   odd_label_take (self->patches, g_strdup_printf ("%u", layout->n_patches));
+  show_hung (self, textile);
   show_trims (self, textile_layout, index, unit);
   show_treatment (self, pane, panel, textile);
   show_work (self, layout);
@@ -224,6 +265,8 @@ odd_panel_pane_class_init (OddPanelPaneClass *klass)
   gtk_widget_class_install_action (widget_class, "panel.turn", NULL, turn);
   gtk_widget_class_install_action (widget_class, "panel.take-off-last", NULL, take_off_last);
   gtk_widget_class_install_action (widget_class, "panel.remove", NULL, remove_panel);
+  gtk_widget_class_install_action (widget_class, "panel.hang", NULL, hang);
+  gtk_widget_class_install_action (widget_class, "panel.take-down", NULL, take_down);
   gtk_widget_class_set_template_from_resource (widget_class, "/io/github/oddment/Oddment/ui/panel-pane.ui");
   gtk_widget_class_bind_template_child (widget_class, OddPanelPane, title);
   gtk_widget_class_bind_template_child (widget_class, OddPanelPane, subtitle);
@@ -237,6 +280,8 @@ odd_panel_pane_class_init (OddPanelPaneClass *klass)
   gtk_widget_class_bind_template_child (widget_class, OddPanelPane, patches);
   gtk_widget_class_bind_template_child (widget_class, OddPanelPane, treatment);
   gtk_widget_class_bind_template_child (widget_class, OddPanelPane, lock);
+  gtk_widget_class_bind_template_child (widget_class, OddPanelPane, hang_button);
+  gtk_widget_class_bind_template_child (widget_class, OddPanelPane, turn_button);
   for (guint i = 0; i < G_N_ELEMENTS (works); i++)
     {
       g_autofree char *row = g_strconcat (works[i], "_row", NULL);

@@ -350,6 +350,22 @@ test_check (void)
 }
 
 static void
+test_trimmed_away (void)
+{
+  g_autoptr(OddJob) job = odd_job_new ();
+  const OddId textile = first_textile (job)->id;
+  g_autoptr(GPtrArray) findings = NULL;
+
+  g_test_summary ("A short column beside a long one trims it; what the trim takes away is no finding");
+  take (&job, add_squares (job, textile, 2, 6, 100, NULL));
+  take (&job, add_squares (job, textile, 2, 1, 100, NULL));
+  findings = odd_job_check (job, NULL);
+  for (guint i = 0; i < findings->len; i++)
+    g_assert_cmpint (((OddFinding *) findings->pdata[i])->kind, ==, ODD_FINDING_BARE);
+  g_assert_cmpuint (findings->len, ==, 4);
+}
+
+static void
 test_numbers (void)
 {
   g_autoptr(OddJob) job = odd_job_new ();
@@ -390,6 +406,7 @@ main (int argc, char **argv)
   g_test_add_func ("/edit/order", test_order);
   g_test_add_func ("/edit/scrap-states", test_scrap_states);
   g_test_add_func ("/edit/check", test_check);
+  g_test_add_func ("/edit/trimmed-away", test_trimmed_away);
   g_test_add_func ("/edit/numbers", test_numbers);
   return g_test_run ();
 }
