@@ -11,7 +11,9 @@
 #define LIGHTNESS_COST 0.15
 #define MOVES_A_CELL 1000
 #define LEAST_MOVES 20000
-#define HOTTEST 0.6
+#define HOTTEST 1.0
+/* A pair of one fabric weighs more than the unevenness that parting it may cost; at 1 some that could be parted stayed together. */
+#define CONTACT_COST 3.0
 #define COLDEST 0.01
 #define BARE G_MAXUINT
 
@@ -102,7 +104,7 @@ contacts_of (const Arranger *self,
       const guint other = self->fabric[graph->neighbours[i]];
 
       if (graph->neighbours[i] != but && other != BARE)
-        cost += self->costs[self->fabric[cell] * self->n_fabrics + other];
+        cost += CONTACT_COST * self->costs[self->fabric[cell] * self->n_fabrics + other];
     }
 
   return cost;
