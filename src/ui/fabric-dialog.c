@@ -200,11 +200,12 @@ read_fibres (OddFabricDialog *self)
 
 static void
 read_print (OddFabricDialog *self,
+            double           repeat_mm,
             OddPrint        *print)
 {
   print->kind = adw_combo_row_get_selected (self->print);
-  if (!isnan (odd_length_entry_get_value (self->repeat)) && odd_length_entry_get_value (self->repeat) > 0.0)
-    print->repeat_mm = odd_length_entry_get_value (self->repeat);
+  if (repeat_mm > 0.0)
+    print->repeat_mm = repeat_mm;
   for (guint i = 0; i < 4; i++)
     {
       GdkRGBA rgba;
@@ -220,9 +221,16 @@ save_cb (OddFabricDialog *self)
   g_autoptr(GArray) fibres = read_fibres (self);
   g_autoptr(GError) error = NULL;
   const char *care = gtk_editable_get_text (self->care);
-  const double thickness = odd_length_entry_get_value (self->thickness);
+  const char *complaint = NULL;
+  double thickness = NAN, repeat = NAN;
   OddFabric values;
   OddJob *job;
+
+  if (!odd_length_entry_read (self->thickness, &thickness, &complaint) || !odd_length_entry_read (self->repeat, &repeat, &complaint))
+    {
+      gtk_label_set_text (self->complaint, complaint);
+      return;
+    }
 
   if (self->fabric != NULL)
     values = *self->fabric;
@@ -240,7 +248,7 @@ save_cb (OddFabricDialog *self)
   values.shrink_along = gtk_spin_button_get_value (self->shrink_along) / 100.0;
   values.shrink_across = gtk_spin_button_get_value (self->shrink_across) / 100.0;
   values.care = *care != '\0' ? (char *) care : NULL;
-  read_print (self, &values.print);
+  read_print (self, repeat, &values.print);
   if (*values.name == '\0')
     {
       gtk_label_set_text (self->complaint, _("Give the fabric a name."));

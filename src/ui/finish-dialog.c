@@ -189,6 +189,43 @@ key_from_name (OddJob     *job,
   return g_strdup (word->str);
 }
 
+static gboolean
+same_operation (const OddOperation *a,
+                const OddOperation *b)
+{
+  return a->kind == b->kind && a->station == b->station && a->face == b->face && a->before_joining == b->before_joining &&
+         a->at_mm == b->at_mm && g_strcmp0 (a->stitch, b->stitch) == 0 && g_strcmp0 (a->text, b->text) == 0;
+}
+
+/* In all that the dialog can change. */
+static gboolean
+same_finish (const OddFinish *a,
+             const OddFinish *b)
+{
+  if (g_strcmp0 (a->name, b->name) != 0 || g_strcmp0 (a->note, b->note) != 0 || a->allowance_mm != b->allowance_mm ||
+      a->min_allowance_mm != b->min_allowance_mm || a->width_kept_mm != b->width_kept_mm || !a->may_open != !b->may_open ||
+      a->n_operations != b->n_operations)
+    return FALSE;
+  for (guint i = 0; i < a->n_operations; i++)
+    if (!same_operation (&a->operations[i], &b->operations[i]))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+read_lengths (OddFinishDialog *self,
+              OddFinish       *values)
+{
+  const char *complaint = NULL;
+
+  if (odd_length_entry_read (self->allowance, &values->allowance_mm, &complaint) &&
+      odd_length_entry_read (self->least, &values->min_allowance_mm, &complaint) &&
+      odd_length_entry_read (self->kept, &values->width_kept_mm, &complaint))
+    return TRUE;
+  gtk_label_set_text (self->complaint, complaint);
+  return FALSE;
+}
+
 static void
 save_cb (OddFinishDialog *self)
 {
@@ -208,13 +245,17 @@ save_cb (OddFinishDialog *self)
   values.name = (char *) gtk_editable_get_text (self->name);
   if (was == NULL)
     values.key = key = key_from_name (job, values.name);
-  values.allowance_mm = odd_length_entry_get_value (self->allowance);
-  values.min_allowance_mm = odd_length_entry_get_value (self->least);
-  values.width_kept_mm = MIN (odd_length_entry_get_value (self->kept), values.allowance_mm);
+  if (!read_lengths (self, &values))
+    return;
   values.may_open = gtk_switch_get_active (self->may_open);
   values.note = *note != '\0' ? (char *) note : NULL;
   values.operations = (OddOperation *) (gpointer) operations->data;
   values.n_operations = operations->len;
+  if (was != NULL && same_finish (was, &values))
+    {
+      gtk_window_close (GTK_WINDOW (self));
+      return;
+    }
   changed = odd_job_put_finish (job, &values, adw_combo_row_get_selected (self->keep) == 0, NULL, &error);
   if (changed == NULL)
     {

@@ -261,6 +261,24 @@ odd_length_entry_set_value (OddLengthEntry *self,
   show_value (self);
 }
 
+gboolean
+odd_length_entry_read (OddLengthEntry  *self,
+                       double          *out_mm,
+                       const char     **out_complaint)
+{
+  g_return_val_if_fail (ODD_IS_LENGTH_ENTRY (self) && out_mm != NULL && out_complaint != NULL, FALSE);
+
+  commit (self);
+  if (self->complaint != NULL)
+    {
+      *out_complaint = self->complaint;
+      gtk_widget_grab_focus (GTK_WIDGET (self));
+      return FALSE;
+    }
+  *out_mm = self->value_mm;
+  return TRUE;
+}
+
 const char *
 odd_length_entry_get_complaint (OddLengthEntry *self)
 {

@@ -16,6 +16,9 @@ GtkWidget *odd_length_entry_new (void);
 double odd_length_entry_get_value (OddLengthEntry *self);
 /* Shows another length; nothing is emitted. What is being typed is left alone while the value is the same. */
 void odd_length_entry_set_value (OddLengthEntry *self, double mm);
+/* For a dialog's main button: takes what is typed as leaving the entry would. FALSE when it is no length: @out_mm stays, the entry is marked and
+ * focused, and @out_complaint (lent, until the text changes) says why. Empty, where that is allowed, is NAN. */
+gboolean odd_length_entry_read (OddLengthEntry *self, double *out_mm, const char **out_complaint);
 /* The sentence shown while the text is no length, or NULL. */
 const char *odd_length_entry_get_complaint (OddLengthEntry *self);
 

@@ -35,13 +35,20 @@ answer_cb (Request    *request,
            const char *response)
 {
   g_autoptr(GError) error = NULL;
+  const char *complaint = NULL;
+  double width = 0.0, length = 0.0;
   OddId id = 0;
 
   if (!g_str_equal (response, "add"))
     return;
+  if (!odd_length_entry_read (request->width, &width, &complaint) || !odd_length_entry_read (request->length, &length, &complaint))
+    {
+      odd_toast (request->from, complaint, NULL, NULL);
+      return;
+    }
   if (odd_apply (request->from, request->document,
                  odd_job_add_panel (odd_document_get_job (request->document), request->textile_id, G_MAXUINT, "",
-                                    odd_length_entry_get_value (request->width), odd_length_entry_get_value (request->length), &id, &error),
+                                    width, length, &id, &error),
                  &error, _("Add a panel")))
     odd_selection_set (request->selection, ODD_SELECTED_PANEL, id);
 }

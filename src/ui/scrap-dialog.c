@@ -83,12 +83,18 @@ add (OddScrapDialog *self,
 static void
 add_cb (OddScrapDialog *self)
 {
-  const double width = odd_length_entry_get_value (self->width), length = odd_length_entry_get_value (self->length);
+  const char *complaint = NULL;
+  double width = NAN, length = NAN;
   g_autoptr(GError) error = NULL;
   OddId id = 0;
   OddJob *job;
 
-  if (isnan (width) || isnan (length) || odd_length_entry_get_complaint (self->width) != NULL || odd_length_entry_get_complaint (self->length) != NULL)
+  if (!odd_length_entry_read (self->width, &width, &complaint) || !odd_length_entry_read (self->length, &length, &complaint))
+    {
+      gtk_label_set_text (self->complaint, complaint);
+      return;
+    }
+  if (isnan (width) || isnan (length))
     {
       gtk_label_set_text (self->complaint, _("Give both measures, width and length."));
       gtk_widget_grab_focus (isnan (width) ? GTK_WIDGET (self->width) : GTK_WIDGET (self->length));

@@ -132,6 +132,73 @@ test_refused (Fixture       *fixture,
 }
 
 static void
+test_no_length (Fixture       *fixture,
+                gconstpointer  data)
+{
+  OddJob *before = odd_document_get_job (fixture->document);
+
+  g_test_summary ("What is no length stops the dialog with a sentence; a length still being typed is taken");
+  open_dialog (fixture, odd_job_get_finish_by_key (before, "overlocked")->id);
+  gtk_editable_set_text (GTK_EDITABLE (part (fixture, "allowance")), "abc");
+  press_save (fixture);
+  g_assert_cmpuint (strlen (gtk_label_get_text (GTK_LABEL (part (fixture, "complaint")))), >, 10);
+  g_assert_true (odd_document_get_job (fixture->document) == before);
+  gtk_editable_set_text (GTK_EDITABLE (part (fixture, "allowance")), "1.57 cm");
+  press_save (fixture);
+  fixture->dialog = NULL;
+  g_assert_cmpfloat_with_epsilon (panel_width (fixture), 200.0 - 4 * 3.0, 1e-6);
+}
+
+static void
+test_kept_too_wide (Fixture       *fixture,
+                    gconstpointer  data)
+{
+  OddJob *before = odd_document_get_job (fixture->document);
+
+  g_test_summary ("More kept than there is allowance: said, not cut down in silence");
+  open_dialog (fixture, odd_job_get_finish_by_key (before, "pressed-open")->id);
+  gtk_editable_set_text (GTK_EDITABLE (part (fixture, "kept")), "3 cm");
+  press_save (fixture);
+  g_assert_cmpuint (strlen (gtk_label_get_text (GTK_LABEL (part (fixture, "complaint")))), >, 10);
+  g_assert_true (odd_document_get_job (fixture->document) == before);
+}
+
+static void
+test_unchanged (Fixture       *fixture,
+                gconstpointer  data)
+{
+  OddJob *before = odd_document_get_job (fixture->document);
+
+  g_test_summary ("Saved without a change: no step to undo, whatever the finish");
+  for (guint i = 0; i < before->finishes->len; i++)
+    {
+      open_dialog (fixture, ((OddFinish *) before->finishes->pdata[i])->id);
+      press_save (fixture);
+      fixture->dialog = NULL;
+      g_assert_true (odd_document_get_job (fixture->document) == before);
+    }
+}
+
+static void
+test_remove (Fixture       *fixture,
+             gconstpointer  data)
+{
+  OddJob *before = odd_document_get_job (fixture->document);
+
+  g_test_summary ("A finish in use stays, with the reason; one that is not goes, and undo brings it back");
+  open_dialog (fixture, odd_job_get_finish_by_key (before, "overlocked")->id);
+  g_signal_emit_by_name (part (fixture, "remove"), "clicked");
+  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (part (fixture, "complaint"))), "in use"));
+  g_assert_true (odd_document_get_job (fixture->document) == before);
+  gtk_window_destroy (GTK_WINDOW (fixture->dialog));
+  open_dialog (fixture, odd_job_get_finish_by_key (before, "bound")->id);
+  g_signal_emit_by_name (part (fixture, "remove"), "clicked");
+  g_assert_null (odd_job_get_finish_by_key (odd_document_get_job (fixture->document), "bound"));
+  g_assert_true (odd_document_undo (fixture->document));
+  g_assert_nonnull (odd_job_get_finish_by_key (odd_document_get_job (fixture->document), "bound"));
+}
+
+static void
 test_new (Fixture       *fixture,
           gconstpointer  data)
 {
@@ -159,6 +226,10 @@ main (int   argc,
   adw_init ();
   g_test_add ("/finish-dialog/allowance", Fixture, NULL, set_up, test_allowance, tear_down);
   g_test_add ("/finish-dialog/refused", Fixture, NULL, set_up, test_refused, tear_down);
+  g_test_add ("/finish-dialog/no-length", Fixture, NULL, set_up, test_no_length, tear_down);
+  g_test_add ("/finish-dialog/kept-too-wide", Fixture, NULL, set_up, test_kept_too_wide, tear_down);
+  g_test_add ("/finish-dialog/unchanged", Fixture, NULL, set_up, test_unchanged, tear_down);
+  g_test_add ("/finish-dialog/remove", Fixture, NULL, set_up, test_remove, tear_down);
   g_test_add ("/finish-dialog/new", Fixture, NULL, set_up, test_new, tear_down);
   return g_test_run ();
 }
