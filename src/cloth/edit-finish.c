@@ -170,12 +170,11 @@ pin_joins (OddJob *before,
   return job;
 }
 
-/* @after has the new levels; gives every panel concerned its new shape. */
-static OddJob *
-resettle (OddJob    *before,
-          OddJob    *after,
-          gboolean   keep_cut,
-          GError   **error)
+OddJob *
+odd_edit_resettle (OddJob    *before,
+                   OddJob    *after,
+                   gboolean   keep_cut,
+                   GError   **error)
 {
   g_autoptr(GArray) ids = panel_ids (after);
   g_autoptr(OddJob) job = pin_joins (before, after);
@@ -396,7 +395,7 @@ odd_job_set_treatment (OddJob              *self,
     default:
       g_return_val_if_reached (NULL);
     }
-  return after != NULL ? resettle (self, after, keep_cut, error) : NULL;
+  return after != NULL ? odd_edit_resettle (self, after, keep_cut, error) : NULL;
 }
 
 /* --- the finishes themselves --- */
@@ -514,7 +513,7 @@ odd_job_put_finish (OddJob           *self,
   /* The job's own allowance came with the finish: it follows it. */
   if (swapped->treatment.finish_id == finish->id && self->treatment.allowance_mm == was->allowance_mm)
     swapped->treatment.allowance_mm = finish->allowance_mm;
-  job = resettle (self, swapped, keep_cut, error);
+  job = odd_edit_resettle (self, swapped, keep_cut, error);
   if (job != NULL && out_id != NULL)
     *out_id = finish->id;
   return job;

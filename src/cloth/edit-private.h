@@ -34,6 +34,10 @@ OddHalfPlane *odd_edit_outline_planes (OddPanel *panel);               /* (trans
  */
 OddPanel *odd_panel_reassemble (OddPanel *panel, const OddLayout *from, const OddLayout *to);
 
+/* @after has the new levels or finishes; gives every panel concerned its new shape. Seams that have been worked on are pinned to what they
+ * had. (transfer full), NULL with error. */
+OddJob *odd_edit_resettle (OddJob *before, OddJob *after, gboolean keep_cut, GError **error);
+
 /* Finishes: added, swapped for one of the same id, dropped; no cloth is moved. */
 OddJob *odd_edit_add_finish (OddJob *self, const OddFinish *values, OddId *out_id, GError **error);
 OddJob *odd_edit_swap_finish (OddJob *self, OddFinish *finish);

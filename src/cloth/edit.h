@@ -68,6 +68,10 @@ typedef enum { ODD_LEVEL_JOB, ODD_LEVEL_TEXTILE, ODD_LEVEL_PANEL, ODD_LEVEL_STRI
  * Refused when a seam concerned has been worked on.
  */
 OddJob *odd_job_set_treatment (OddJob *self, OddLevel level, OddId id, guint edge, const OddTreatment *treatment, gboolean keep_cut, GError **error);
+/* How many levels below this one have a finish or an allowance of their own; seams that have been worked on are not counted. */
+guint odd_job_count_own_treatments (OddJob *self, OddLevel level, OddId id);
+/* Lets all of those inherit again; @keep_cut as above. The same job where there are none. */
+OddJob *odd_job_inherit_below (OddJob *self, OddLevel level, OddId id, gboolean keep_cut, GError **error);
 OddJob *odd_job_set_pressed (OddJob *self, OddId seam_id, OddPressed pressed, GError **error);
 OddJob *odd_job_set_progress (OddJob *self, OddId seam_id, OddProgress *progress, GError **error);   /* seam or join */
 OddJob *odd_job_set_end_secured (OddJob *self, OddId seam_id, guint end, gboolean secured, GError **error);

@@ -223,6 +223,7 @@ static const struct { const char *action; const char *keys[3]; } accels[] = {
   { "win.previous-pane", { "<Shift>F6" } },
   { "win.find", { "<Control>f" } },
   { "win.findings", { "<Control>g" } },
+  { "win.next-finding", { "<Shift><Control>g" } },
   { "win.locate", { "<Control>l" } },
   { "win.toggle-tray", { "F9" } },
   { "win.toggle-detail", { "<Shift>F9" } },

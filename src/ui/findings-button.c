@@ -4,6 +4,8 @@
 
 #include <glib/gi18n.h>
 
+#include "ui/toast.h"
+
 /* While she drags or types, jobs come faster than they can be checked. */
 #define REST_MS 200
 #define MOST_ROWS 200
@@ -18,6 +20,8 @@ struct _OddFindingsButton
   GPtrArray *findings;
   GCancellable *cancellable;
   guint timer;
+  guint next;              /* the finding to go to next */
+  guint n_misfits;         /* of the job checked last */
 };
 
 G_DEFINE_FINAL_TYPE (OddFindingsButton, odd_findings_button, ODD_TYPE_PANE)
@@ -32,12 +36,12 @@ get_count (OddFindingsButton *self)
 }
 
 static void
-row_cb (OddFindingsButton *self,
-        GtkListBoxRow     *row)
+go_to (OddFindingsButton *self,
+       guint              at)
 {
-  const OddFinding *finding = g_ptr_array_index (self->findings, gtk_list_box_row_get_index (row));
+  const OddFinding *finding = g_ptr_array_index (self->findings, at);
 
-  gtk_menu_button_popdown (self->button);
+  self->next = at + 1;
   if (finding->seam_id != 0)
     odd_pane_select (ODD_PANE (self), ODD_SELECTED_SEAM, finding->seam_id);
   else if (finding->leaf_id != 0)
@@ -47,6 +51,43 @@ row_cb (OddFindingsButton *self,
   else if (finding->scrap_id != 0)
     odd_pane_select (ODD_PANE (self), ODD_SELECTED_SCRAP, finding->scrap_id);
   gtk_widget_activate_action (GTK_WIDGET (self), "win.locate", NULL);
+}
+
+static void
+row_cb (OddFindingsButton *self,
+        GtkListBoxRow     *row)
+{
+  gtk_menu_button_popdown (self->button);
+  go_to (self, gtk_list_box_row_get_index (row));
+}
+
+static gboolean
+is_misfit (const OddFinding *finding)
+{
+  return finding->kind == ODD_FINDING_TOO_SMALL || finding->kind == ODD_FINDING_ZONE || finding->kind == ODD_FINDING_OVERLAP ||
+         finding->kind == ODD_FINDING_MIRRORED || finding->kind == ODD_FINDING_VANISHED;
+}
+
+/* Whatever edit it was: a wider allowance, a stain marked late, a fabric that shrinks. A job just opened is no edit. */
+static void
+tell_misfits (OddFindingsButton *self)
+{
+  const guint was = self->n_misfits;
+  guint n = 0, first = G_MAXUINT;
+  g_autofree char *text = NULL;
+
+  for (guint i = 0; i < get_count (self); i++)
+    if (is_misfit (g_ptr_array_index (self->findings, i)))
+      {
+        first = MIN (first, i);
+        n++;
+      }
+  self->n_misfits = n;
+  if (n <= was || odd_document_get_undo_label (odd_pane_get_document (ODD_PANE (self))) == NULL)
+    return;
+  self->next = first;
+  text = g_strdup_printf (ngettext ("%u patch no longer fits its scrap", "%u patches no longer fit their scraps", n), n);
+  odd_toast (GTK_WIDGET (self), text, _("Show"), "win.next-finding");
 }
 
 static void
@@ -98,6 +139,8 @@ checked_cb (GObject      *source,
     return;
   g_clear_pointer (&self->findings, g_ptr_array_unref);
   self->findings = findings;
+  self->next = 0;
+  tell_misfits (self);
   show_count (self);
   g_object_notify_by_pspec (G_OBJECT (self), props[PROP_COUNT]);
 }
@@ -151,6 +194,17 @@ odd_findings_button_open (OddFindingsButton *self)
 
   if (get_count (self) > 0)
     gtk_menu_button_popup (self->button);
+}
+
+gboolean
+odd_findings_button_next (OddFindingsButton *self)
+{
+  g_return_val_if_fail (ODD_IS_FINDINGS_BUTTON (self), FALSE);
+
+  if (get_count (self) == 0)
+    return FALSE;
+  go_to (self, self->next < get_count (self) ? self->next : 0);
+  return TRUE;
 }
 
 static void

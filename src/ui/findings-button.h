@@ -9,6 +9,8 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (OddFindingsButton, odd_findings_button, ODD, FINDINGS_BUTTON, OddPane)
 
 /* Property count (guint, read only). The job is checked in a thread a moment after each edit. */
+/* Selects and shows one after another, from the first again after the last; FALSE when all is sound. */
+gboolean odd_findings_button_next (OddFindingsButton *self);
 void odd_findings_button_open (OddFindingsButton *self);
 
 G_END_DECLS

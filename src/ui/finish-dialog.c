@@ -17,6 +17,7 @@ struct _OddFinishDialog
   AdwWindow parent_instance;
   OddDocument *document;
   gboolean filling;
+  guint plies[2];            /* not shown, but copied */
   AdwComboRow *which;        /* the job's finishes in order, then a new one */
   GtkEditable *name;
   OddLengthEntry *allowance;
@@ -29,6 +30,7 @@ struct _OddFinishDialog
   GtkLabel *source;
   GtkLabel *complaint;
   GtkWidget *remove;
+  GtkWidget *copy;
 };
 
 G_DEFINE_FINAL_TYPE (OddFinishDialog, odd_finish_dialog, ADW_TYPE_WINDOW)
@@ -59,18 +61,34 @@ clear_operations (OddFinishDialog *self)
     gtk_list_box_remove (self->operations, GTK_WIDGET (row));
 }
 
+/* Nothing happens at either end of the list. */
+static void
+shift_row (OddFinishDialog *self,
+           OddOperationRow *row,
+           int              by)
+{
+  const int at = gtk_list_box_row_get_index (GTK_LIST_BOX_ROW (row));
+
+  if (at + by < 0 || gtk_list_box_get_row_at_index (self->operations, at + by) == NULL)
+    return;
+  g_object_ref (row);
+  gtk_list_box_remove (self->operations, GTK_WIDGET (row));
+  gtk_list_box_insert (self->operations, GTK_WIDGET (row), at + by);
+  g_object_unref (row);
+}
+
 static void
 lift_cb (OddFinishDialog *self,
          OddOperationRow *row)
 {
-  const int at = gtk_list_box_row_get_index (GTK_LIST_BOX_ROW (row));
+  shift_row (self, row, -1);
+}
 
-  if (at < 1)
-    return;
-  g_object_ref (row);
-  gtk_list_box_remove (self->operations, GTK_WIDGET (row));
-  gtk_list_box_insert (self->operations, GTK_WIDGET (row), at - 1);
-  g_object_unref (row);
+static void
+lower_cb (OddFinishDialog *self,
+          OddOperationRow *row)
+{
+  shift_row (self, row, 1);
 }
 
 static void
@@ -87,6 +105,7 @@ add_operation (OddFinishDialog    *self,
   GtkWidget *row = odd_operation_row_new (operation);
 
   g_signal_connect_object (row, "lift", G_CALLBACK (lift_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (row, "lower", G_CALLBACK (lower_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (row, "drop", G_CALLBACK (drop_cb), self, G_CONNECT_SWAPPED);
   gtk_list_box_append (self->operations, row);
 }
@@ -145,8 +164,11 @@ show (OddFinishDialog *self)
   odd_length_entry_set_value (self->least, finish != NULL ? finish->min_allowance_mm : 6.0);
   odd_length_entry_set_value (self->kept, finish != NULL ? finish->width_kept_mm : 12.7);
   gtk_switch_set_active (self->may_open, finish == NULL || finish->may_open);
+  self->plies[0] = finish != NULL ? finish->plies[0] : 1;
+  self->plies[1] = finish != NULL ? finish->plies[1] : 1;
   gtk_label_set_text (self->source, finish != NULL && finish->source != NULL ? finish->source : "");
   gtk_widget_set_visible (self->remove, finish != NULL);
+  gtk_widget_set_visible (self->copy, finish != NULL);
   clear_operations (self);
   if (finish == NULL)
     add_operation (self, &sew);
@@ -159,6 +181,22 @@ chosen_cb (OddFinishDialog *self)
 {
   if (!self->filling && self->document != NULL)
     show (self);
+}
+
+/* A new finish that begins as this one is shown, changes and all. */
+static void
+copy_cb (OddFinishDialog *self)
+{
+  g_autofree char *name = g_strdup_printf (_("%s, changed"), gtk_editable_get_text (self->name));
+
+  self->filling = TRUE;
+  adw_combo_row_set_selected (self->which, get_finishes (self)->len);
+  self->filling = FALSE;
+  gtk_editable_set_text (self->name, name);
+  gtk_label_set_text (self->source, "");
+  gtk_widget_set_visible (self->remove, FALSE);
+  gtk_widget_set_visible (self->copy, FALSE);
+  gtk_widget_grab_focus (GTK_WIDGET (self->name));
 }
 
 /* A word for the file and the command line, made from the name: "Hong-Kong binding" is "hong-kong-binding". */
@@ -235,7 +273,7 @@ save_cb (OddFinishDialog *self)
   g_autoptr(GArray) operations = read_operations (self);
   g_autoptr(GError) error = NULL;
   g_autofree char *key = NULL;
-  OddFinish values = { .plies = { 1, 1 } };
+  OddFinish values = { .plies = { self->plies[0], self->plies[1] } };
   OddJob *changed;
 
   if (was != NULL)
@@ -314,9 +352,11 @@ odd_finish_dialog_class_init (OddFinishDialogClass *klass)
   gtk_widget_class_bind_template_child (widget_class, OddFinishDialog, source);
   gtk_widget_class_bind_template_child (widget_class, OddFinishDialog, complaint);
   gtk_widget_class_bind_template_child (widget_class, OddFinishDialog, remove);
+  gtk_widget_class_bind_template_child (widget_class, OddFinishDialog, copy);
   gtk_widget_class_bind_template_callback (widget_class, chosen_cb);
   gtk_widget_class_bind_template_callback (widget_class, add_operation_cb);
   gtk_widget_class_bind_template_callback (widget_class, save_cb);
+  gtk_widget_class_bind_template_callback (widget_class, copy_cb);
   gtk_widget_class_bind_template_callback (widget_class, remove_cb);
 }
 

@@ -13,17 +13,24 @@ struct _OddOperationRow
   GtkDropDown *face;
   GtkEditable *stitch;
   GtkEditable *text;
+  GtkCheckButton *before;
 };
 
 G_DEFINE_FINAL_TYPE (OddOperationRow, odd_operation_row, GTK_TYPE_LIST_BOX_ROW)
 
-enum { LIFT, DROP, N_SIGNALS };
+enum { LIFT, LOWER, DROP, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 static void
 lift_cb (OddOperationRow *self)
 {
   g_signal_emit (self, signals[LIFT], 0);
+}
+
+static void
+lower_cb (OddOperationRow *self)
+{
+  g_signal_emit (self, signals[LOWER], 0);
 }
 
 static void
@@ -38,6 +45,7 @@ odd_operation_row_class_init (OddOperationRowClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   signals[LIFT] = g_signal_new ("lift", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[LOWER] = g_signal_new ("lower", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[DROP] = g_signal_new ("drop", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_template_from_resource (widget_class, "/io/github/oddment/Oddment/ui/operation-row.ui");
   gtk_widget_class_bind_template_child (widget_class, OddOperationRow, kind);
@@ -45,7 +53,9 @@ odd_operation_row_class_init (OddOperationRowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, OddOperationRow, face);
   gtk_widget_class_bind_template_child (widget_class, OddOperationRow, stitch);
   gtk_widget_class_bind_template_child (widget_class, OddOperationRow, text);
+  gtk_widget_class_bind_template_child (widget_class, OddOperationRow, before);
   gtk_widget_class_bind_template_callback (widget_class, lift_cb);
+  gtk_widget_class_bind_template_callback (widget_class, lower_cb);
   gtk_widget_class_bind_template_callback (widget_class, drop_cb);
 }
 
@@ -76,6 +86,7 @@ odd_operation_row_new (const OddOperation *operation)
   gtk_drop_down_set_selected (self->face, operation->face);
   gtk_editable_set_text (self->stitch, operation->stitch != NULL ? operation->stitch : "");
   gtk_editable_set_text (self->text, operation->text);
+  gtk_check_button_set_active (self->before, operation->before_joining);
   return GTK_WIDGET (self);
 }
 
@@ -93,6 +104,7 @@ odd_operation_row_read (OddOperationRow *self,
   out->face = gtk_drop_down_get_selected (self->face);
   out->stitch = *stitch != '\0' ? (char *) stitch : NULL;
   out->text = (char *) gtk_editable_get_text (self->text);
+  out->before_joining = gtk_check_button_get_active (self->before);
   /* A distance belongs to the kind of step it was told for. */
   if (out->kind != self->was.kind)
     out->at_mm = 0.0;

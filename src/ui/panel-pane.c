@@ -6,6 +6,7 @@
 
 #include "sewing/progress.h"
 #include "ui/seam-picture.h"
+#include "ui/text-entry.h"
 #include "ui/toast.h"
 #include "ui/treatment-rows.h"
 
@@ -15,7 +16,7 @@ struct _OddPanelPane
   GtkLabel *title;
   GtkLabel *subtitle;
   OddSeamPicture *picture;
-  GtkEditable *name;
+  OddTextEntry *name;
   GtkLabel *finished;
   GtkLabel *alone;
   GtkLabel *raw;
@@ -114,16 +115,14 @@ show_hung (OddPanelPane *self,
 }
 
 static void
-name_cb (OddPanelPane *self)
+name_cb (OddPanelPane *self,
+         guint         panel_id,
+         const char   *name)
 {
   OddPane *pane = ODD_PANE (self);
-  OddPanel *panel = find (pane, NULL, NULL);
   g_autoptr(GError) error = NULL;
 
-  if (odd_pane_is_refreshing (pane) || panel == NULL || g_str_equal (panel->name, gtk_editable_get_text (self->name)))
-    return;
-  odd_pane_apply (pane, odd_job_set_panel_name (odd_pane_get_job (pane), panel->id, gtk_editable_get_text (self->name), &error), &error,
-                  _("Rename a panel"));
+  odd_pane_apply (pane, odd_job_set_panel_name (odd_pane_get_job (pane), panel_id, name, &error), &error, _("Rename a panel"));
 }
 
 static void
@@ -206,21 +205,6 @@ show_work (OddPanelPane    *self,
 }
 
 static void
-show_treatment (OddPanelPane *self,
-                OddPane      *pane,
-                OddPanel     *panel,
-                OddTextile   *textile)
-{
-  OddJob *job = odd_pane_get_job (pane);
-  const OddTreatment *levels[] = { &job->treatment, textile != NULL ? &textile->treatment : NULL, &panel->treatment };
-  OddFinish *finish = NULL;
-  double allowance_mm = 0.0;
-
-  odd_job_resolve (job, levels, G_N_ELEMENTS (levels), &finish, &allowance_mm);
-  odd_treatment_rows_show (self->treatment, pane, ODD_LEVEL_PANEL, panel->id, &panel->treatment, finish, allowance_mm);
-}
-
-static void
 odd_panel_pane_refresh (OddPane *pane)
 {
   OddPanelPane *self = ODD_PANEL_PANE (pane);
@@ -232,23 +216,25 @@ odd_panel_pane_refresh (OddPane *pane)
   g_autoptr(OddLayout) layout = NULL;
   g_autoptr(OddTextileLayout) textile_layout = NULL;
   g_autofree char *textile_name = NULL;
+  g_autoptr(GArray) scopes = NULL;
 
   if (panel == NULL)
     return;
+  scopes = odd_scopes_of_panel (job, panel, textile);
   layout = odd_job_dup_layout (job, panel->id);
   textile_layout = textile != NULL ? odd_job_dup_textile_layout (job, textile->id) : NULL;
   textile_name = textile != NULL ? odd_job_dup_textile_name (job, textile) : g_strdup (_("not hung in a textile"));
   odd_label_take (self->title, odd_job_dup_panel_name (job, panel));
   gtk_label_set_text (self->subtitle, textile_name);
   odd_seam_picture_show (self->picture, job, layout, textile_layout, 0);
-  gtk_editable_set_text (self->name, panel->name);
+  odd_text_entry_show (self->name, panel->id, panel->name);
   odd_label_take (self->finished, odd_length_format_pair (layout->box.width, layout->box.height, unit));
   odd_label_take (self->alone, odd_length_format_pair (layout->alone_width_mm, layout->alone_length_mm, unit));
   odd_label_take (self->raw, odd_length_format_pair (layout->raw_box.width, layout->raw_box.height, unit));
   odd_label_take (self->patches, g_strdup_printf ("%u", layout->n_patches));
   show_hung (self, textile);
   show_trims (self, textile_layout, index, unit);
-  show_treatment (self, pane, panel, textile);
+  odd_treatment_rows_show (self->treatment, pane, scopes);
   show_work (self, layout);
   gtk_toggle_button_set_active (self->lock, panel->locked);
 }
@@ -261,6 +247,7 @@ odd_panel_pane_class_init (OddPanelPaneClass *klass)
 
   ODD_PANE_CLASS (klass)->refresh = odd_panel_pane_refresh;
   g_type_ensure (ODD_TYPE_SEAM_PICTURE);
+  g_type_ensure (ODD_TYPE_TEXT_ENTRY);
   g_type_ensure (ODD_TYPE_TREATMENT_ROWS);
   gtk_widget_class_install_action (widget_class, "panel.turn", NULL, turn);
   gtk_widget_class_install_action (widget_class, "panel.take-off-last", NULL, take_off_last);

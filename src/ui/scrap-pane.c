@@ -6,6 +6,7 @@
 
 #include "ui/fabric-dialog.h"
 #include "ui/scrap-picture.h"
+#include "ui/text-entry.h"
 
 #define PICTURE_WIDTH_PX 220.0
 #define PICTURE_HEIGHT_PX 150.0
@@ -25,8 +26,8 @@ struct _OddScrapPane
   GtkSpinButton *grain;
   AdwActionRow *washed_row;
   GtkSwitch *washed;
-  GtkEditable *place;
-  GtkEditable *note;
+  OddTextEntry *place;
+  OddTextEntry *note;
   GtkWidget *zones_title;
   GtkListBox *zones;
   GtkWidget *take;
@@ -122,21 +123,37 @@ washed_cb (OddScrapPane *self)
   put (self, &values, _("Mark a scrap not washed"));
 }
 
+/* The scrap for which it was typed: another one may be selected by now. */
 static void
-text_cb (OddScrapPane *self)
+put_text (OddScrapPane *self,
+          OddId         scrap_id,
+          const char   *text,
+          gboolean      is_place)
 {
-  OddScrap *scrap = find (ODD_PANE (self));
-  const char *place = gtk_editable_get_text (self->place), *note = gtk_editable_get_text (self->note);
+  OddScrap *scrap = odd_job_get_scrap (odd_pane_get_job (ODD_PANE (self)), scrap_id);
   OddScrap values;
 
-  if (odd_pane_is_refreshing (ODD_PANE (self)) || scrap == NULL)
-    return;
-  if (g_str_equal (place, scrap->place != NULL ? scrap->place : "") && g_str_equal (note, scrap->note != NULL ? scrap->note : ""))
+  if (scrap == NULL)
     return;
   values = *scrap;
-  values.place = *place != '\0' ? (char *) place : NULL;
-  values.note = *note != '\0' ? (char *) note : NULL;
-  put (self, &values, _("Note on a scrap"));
+  *(is_place ? &values.place : &values.note) = *text != '\0' ? (char *) text : NULL;
+  put (self, &values, is_place ? _("Say where a scrap is kept") : _("Note on a scrap"));
+}
+
+static void
+place_cb (OddScrapPane *self,
+          guint         scrap_id,
+          const char   *text)
+{
+  put_text (self, scrap_id, text, TRUE);
+}
+
+static void
+note_cb (OddScrapPane *self,
+         guint         scrap_id,
+         const char   *text)
+{
+  put_text (self, scrap_id, text, FALSE);
 }
 
 static void
@@ -298,8 +315,8 @@ odd_scrap_pane_refresh (OddPane *pane)
     }
   else
     adw_action_row_set_subtitle (self->washed_row, NULL);
-  gtk_editable_set_text (self->place, scrap->place != NULL ? scrap->place : "");
-  gtk_editable_set_text (self->note, scrap->note != NULL ? scrap->note : "");
+  odd_text_entry_show (self->place, scrap->id, scrap->place);
+  odd_text_entry_show (self->note, scrap->id, scrap->note);
   show_zones (self, scrap, unit);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "scrap.take", state == ODD_SCRAP_FREE);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "scrap.remove", n_uses == 0);
@@ -322,6 +339,7 @@ odd_scrap_pane_class_init (OddScrapPaneClass *klass)
   G_OBJECT_CLASS (klass)->dispose = odd_scrap_pane_dispose;
   ODD_PANE_CLASS (klass)->refresh = odd_scrap_pane_refresh;
   g_type_ensure (ODD_TYPE_SCRAP_PICTURE);
+  g_type_ensure (ODD_TYPE_TEXT_ENTRY);
   gtk_widget_class_install_action (widget_class, "scrap.take", NULL, take);
   gtk_widget_class_install_action (widget_class, "scrap.locate", NULL, locate);
   gtk_widget_class_install_action (widget_class, "scrap.fabric", NULL, edit_fabric);
@@ -347,7 +365,8 @@ odd_scrap_pane_class_init (OddScrapPaneClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, grain_cb);
   gtk_widget_class_bind_template_callback (widget_class, fabric_cb);
   gtk_widget_class_bind_template_callback (widget_class, washed_cb);
-  gtk_widget_class_bind_template_callback (widget_class, text_cb);
+  gtk_widget_class_bind_template_callback (widget_class, place_cb);
+  gtk_widget_class_bind_template_callback (widget_class, note_cb);
 }
 
 static void

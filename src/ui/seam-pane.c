@@ -302,6 +302,7 @@ odd_seam_pane_refresh (OddPane *pane)
   OddSeamPane *self = ODD_SEAM_PANE (pane);
   OddJob *job = odd_pane_get_job (pane);
   g_auto(OddSeamFacts) facts = { 0 };
+  g_autoptr(GArray) scopes = NULL;
 
   if (odd_pane_get_kind (pane) != ODD_SELECTED_SEAM || !odd_seam_facts_init (&facts, job, seam_id (self)))
     return;
@@ -309,7 +310,8 @@ odd_seam_pane_refresh (OddPane *pane)
   odd_label_take (self->subtitle, odd_seam_facts_dup_subtitle (&facts, job, odd_pane_get_unit (pane)));
   show_picture (self, &facts, job);
   odd_steps_show (self->steps, facts.finish, facts.seam->progress);
-  odd_treatment_rows_show (self->treatment, pane, ODD_LEVEL_SEAM, seam_id (self), &facts.seam->treatment, facts.finish, facts.allowance_mm);
+  scopes = odd_scopes_of_seam (job, &facts);
+  odd_treatment_rows_show (self->treatment, pane, scopes);
   show_pressed (self, &facts, job);
   show_ends (self, &facts);
   show_advice (self, &facts, job);

@@ -246,3 +246,11 @@ odd_status_line_open_findings (OddStatusLine *self)
 
   odd_findings_button_open (ODD_FINDINGS_BUTTON (self->findings));
 }
+
+gboolean
+odd_status_line_next_finding (OddStatusLine *self)
+{
+  g_return_val_if_fail (ODD_IS_STATUS_LINE (self), FALSE);
+
+  return odd_findings_button_next (ODD_FINDINGS_BUTTON (self->findings));
+}

@@ -14,5 +14,7 @@ char *odd_status_line_dup_size (OddJob *job, OddId textile_id, int unit);
 char *odd_status_line_dup_missing (OddJob *job, OddId textile_id, int unit);
 /* Opens the list of what is not sound, if anything is. */
 void odd_status_line_open_findings (OddStatusLine *self);
+/* FALSE when all is sound. */
+gboolean odd_status_line_next_finding (OddStatusLine *self);
 
 G_END_DECLS

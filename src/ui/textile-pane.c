@@ -344,20 +344,6 @@ show_counts (OddTextilePane         *self,
 }
 
 static void
-show_treatment (OddTextilePane *self,
-                OddTextile     *textile)
-{
-  OddPane *pane = ODD_PANE (self);
-  OddJob *job = odd_pane_get_job (pane);
-  const OddTreatment *levels[] = { &job->treatment, &textile->treatment };
-  OddFinish *finish = NULL;
-  double allowance_mm = 0.0;
-
-  odd_job_resolve (job, levels, G_N_ELEMENTS (levels), &finish, &allowance_mm);
-  odd_treatment_rows_show (self->treatment, pane, ODD_LEVEL_TEXTILE, textile->id, &textile->treatment, finish, allowance_mm);
-}
-
-static void
 odd_textile_pane_refresh (OddPane *pane)
 {
   OddTextilePane *self = ODD_TEXTILE_PANE (pane);
@@ -365,9 +351,11 @@ odd_textile_pane_refresh (OddPane *pane)
   const OddUnit unit = odd_pane_get_unit (pane);
   OddTextile *textile = find (pane);
   g_autoptr(OddTextileLayout) layout = NULL;
+  g_autoptr(GArray) scopes = NULL;
 
   if (textile == NULL)
     return;
+  scopes = odd_scopes_of_textile (job, textile);
   layout = odd_job_dup_textile_layout (job, textile->id);
   odd_label_take (self->title, odd_job_dup_textile_name (job, textile));
   odd_label_take (self->subtitle, layout->n_panels == 1 ? g_strdup (_("One panel is a start. Add a second to join them."))
@@ -375,7 +363,7 @@ odd_textile_pane_refresh (OddPane *pane)
   show_sizes (self, layout, unit);
   show_panels (self, job, layout, unit);
   show_joins (self, job, layout, unit);
-  show_treatment (self, textile);
+  odd_treatment_rows_show (self->treatment, pane, scopes);
   show_counts (self, job, layout);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "textile.remove", job->textiles->len > 1);
 }

@@ -4,20 +4,22 @@
 
 #include <glib/gi18n.h>
 
+#include "ui/finish-dialog.h"
 #include "ui/length-entry.h"
 
 struct _OddTreatmentRows
 {
   AdwBin parent_instance;
   OddPane *pane;           /* not ours: it holds us */
-  OddLevel level;
-  OddId id;
-  OddTreatment own;
+  GArray *scopes;          /* OddScope */
+  OddId of;                /* of the first scope: whose rows these are */
   gboolean keep_choice;
   gboolean showing;
   GPtrArray *finishes;     /* what the rows of the list were made of */
 
   GtkListBox *list;
+  AdwComboRow *reach;
+  GtkWidget *overrule;
   AdwComboRow *finish;
   AdwActionRow *allowance_row;
   OddLengthEntry *allowance;
@@ -35,15 +37,24 @@ static GtkBuildableIface *parent_buildable;
 enum { PROP_0, PROP_KEEP_CHOICE, N_PROPS };
 static GParamSpec *props[N_PROPS];
 
+static const OddScope *
+get_scope (OddTreatmentRows *self)
+{
+  const guint at = adw_combo_row_get_selected (self->reach);
+
+  return &g_array_index (self->scopes, OddScope, at < self->scopes->len ? at : 0);
+}
+
 static void
 set_treatment (OddTreatmentRows *self,
                OddTreatment      treatment,
                const char       *label)
 {
+  const OddScope *scope = get_scope (self);
   g_autoptr(GError) error = NULL;
   const gboolean keep_cut = !gtk_toggle_button_get_active (self->keep_size);
 
-  odd_pane_apply (self->pane, odd_job_set_treatment (odd_pane_get_job (self->pane), self->level, self->id, 0, &treatment, keep_cut, &error),
+  odd_pane_apply (self->pane, odd_job_set_treatment (odd_pane_get_job (self->pane), scope->level, scope->id, 0, &treatment, keep_cut, &error),
                   &error, label);
 }
 
@@ -51,7 +62,7 @@ set_treatment (OddTreatmentRows *self,
 static gboolean
 may_inherit (OddTreatmentRows *self)
 {
-  return self->level != ODD_LEVEL_JOB;
+  return get_scope (self)->level != ODD_LEVEL_JOB;
 }
 
 static void
@@ -65,9 +76,9 @@ finish_cb (OddTreatmentRows *self)
     return;
   if (row >= skip)
     treatment.finish_id = ((OddFinish *) g_ptr_array_index (self->finishes, row - skip))->id;
-  if (self->level == ODD_LEVEL_JOB)
+  if (!may_inherit (self))
     treatment.allowance_mm = ((OddFinish *) g_ptr_array_index (self->finishes, row))->allowance_mm;
-  if (treatment.finish_id != self->own.finish_id)
+  if (treatment.finish_id != get_scope (self)->own.finish_id)
     set_treatment (self, treatment, _("Change the finish"));
 }
 
@@ -75,10 +86,11 @@ static void
 allowance_cb (OddTreatmentRows *self,
               double            mm)
 {
-  OddTreatment treatment = self->own;
+  OddTreatment treatment;
 
   if (self->pane == NULL)
     return;
+  treatment = get_scope (self)->own;
   treatment.allowance_mm = mm;
   set_treatment (self, treatment, _("Change the allowance"));
 }
@@ -86,7 +98,7 @@ allowance_cb (OddTreatmentRows *self,
 static void
 inherit_cb (OddTreatmentRows *self)
 {
-  OddTreatment treatment = self->own;
+  OddTreatment treatment = get_scope (self)->own;
 
   treatment.allowance_mm = NAN;
   set_treatment (self, treatment, _("Take the allowance of the finish"));
@@ -94,20 +106,20 @@ inherit_cb (OddTreatmentRows *self)
 
 static void
 fill_finishes (OddTreatmentRows *self,
-               OddJob           *job,
-               OddFinish        *inherited)
+               OddJob           *job)
 {
+  const OddScope *scope = get_scope (self);
   g_autoptr(GtkStringList) names = gtk_string_list_new (NULL);
   guint selected = 0;
 
   if (may_inherit (self))
-    gtk_string_list_append (names, inherited->name);
+    gtk_string_list_append (names, scope->finish->name);
   for (guint i = 0; i < job->finishes->len; i++)
     {
       OddFinish *finish = g_ptr_array_index (job->finishes, i);
 
       gtk_string_list_append (names, finish->name);
-      if (finish->id == self->own.finish_id)
+      if (finish->id == scope->own.finish_id)
         selected = i + (may_inherit (self) ? 1 : 0);
     }
   g_clear_pointer (&self->finishes, g_ptr_array_unref);
@@ -139,52 +151,115 @@ finish_bind_cb (OddTreatmentRows *self,
 }
 
 static char *
-dup_origin (OddTreatmentRows *self,
-            OddFinish        *finish,
-            double            allowance_mm,
-            OddUnit           unit)
+dup_origin (const OddScope *scope,
+            OddUnit         unit)
 {
-  g_autofree char *usual = odd_length_format (finish->allowance_mm, unit);
+  g_autofree char *usual = odd_length_format (scope->finish->allowance_mm, unit);
 
-  if (!isnan (self->own.allowance_mm))
+  if (!isnan (scope->own.allowance_mm) && scope->level != ODD_LEVEL_JOB)
     return g_strdup_printf (_("its own; the finish has %s"), usual);
-  if (fabs (finish->allowance_mm - allowance_mm) < 1e-9)
+  if (fabs (scope->finish->allowance_mm - scope->allowance_mm) < 1e-9)
     return g_strdup_printf (_("%s, from the finish"), usual);
-  switch (self->level)
+  switch (scope->level)
     {
+    case ODD_LEVEL_JOB: return g_strdup_printf (_("the finish has %s"), usual);
     case ODD_LEVEL_SEAM: return g_strdup (_("from the strip or panel"));
+    case ODD_LEVEL_STRIP: return g_strdup (_("from the panel"));
     case ODD_LEVEL_PANEL: return g_strdup (_("from the textile"));
     default: return g_strdup (_("from the job"));
     }
 }
 
-void
-odd_treatment_rows_show (OddTreatmentRows   *self,
-                         OddPane            *pane,
-                         OddLevel            level,
-                         OddId               id,
-                         const OddTreatment *own,
-                         OddFinish          *finish,
-                         double              allowance_mm)
+static void
+show_overrule (OddTreatmentRows *self,
+               OddJob           *job)
 {
-  g_autofree char *origin = NULL;
+  const OddScope *scope = get_scope (self);
+  const guint n = odd_job_count_own_treatments (job, scope->level, scope->id);
+  g_autofree char *text = NULL;
 
-  g_return_if_fail (ODD_IS_TREATMENT_ROWS (self) && finish != NULL);
+  gtk_widget_set_visible (self->overrule, n > 0);
+  if (n == 0)
+    return;
+  text = g_strdup_printf (ngettext ("%u within has its own", "%u within have their own", n), n);
+  adw_action_row_set_subtitle (ADW_ACTION_ROW (self->overrule), text);
+}
+
+static void
+show_scope (OddTreatmentRows *self)
+{
+  const OddScope *scope = get_scope (self);
+  OddJob *job = odd_pane_get_job (self->pane);
+  const OddUnit unit = odd_pane_get_unit (self->pane);
+  g_autofree char *origin = dup_origin (scope, unit);
 
   self->showing = TRUE;
-  self->pane = pane;
-  self->level = level;
-  self->id = id;
-  self->own = *own;
-  fill_finishes (self, odd_pane_get_job (pane), finish);
-  g_object_set (self->allowance, "unit", odd_pane_get_unit (pane), NULL);
-  odd_length_entry_set_value (self->allowance, allowance_mm);
-  origin = dup_origin (self, finish, allowance_mm, odd_pane_get_unit (pane));
+  fill_finishes (self, job);
+  g_object_set (self->allowance, "unit", unit, NULL);
+  odd_length_entry_set_value (self->allowance, scope->allowance_mm);
   adw_action_row_set_subtitle (self->allowance_row, origin);
   gtk_widget_set_visible (self->inherit, may_inherit (self));
-  gtk_widget_set_sensitive (self->inherit, !isnan (own->allowance_mm));
-  gtk_widget_set_visible (GTK_WIDGET (self->keep_row), self->keep_choice);
+  gtk_widget_set_sensitive (self->inherit, !isnan (scope->own.allowance_mm));
+  gtk_widget_set_visible (GTK_WIDGET (self->keep_row), self->keep_choice || scope->level != g_array_index (self->scopes, OddScope, 0).level);
+  show_overrule (self, job);
   self->showing = FALSE;
+}
+
+static void
+fill_reach (OddTreatmentRows *self,
+            guint             selected)
+{
+  g_autoptr(GtkStringList) names = gtk_string_list_new (NULL);
+
+  for (guint i = 0; i < self->scopes->len; i++)
+    gtk_string_list_append (names, g_array_index (self->scopes, OddScope, i).name);
+  adw_combo_row_set_model (self->reach, G_LIST_MODEL (names));
+  adw_combo_row_set_selected (self->reach, selected);
+}
+
+static void
+reach_cb (OddTreatmentRows *self)
+{
+  if (!self->showing && self->pane != NULL)
+    show_scope (self);
+}
+
+static void
+overrule_cb (OddTreatmentRows *self)
+{
+  const OddScope *scope = get_scope (self);
+  const gboolean keep_cut = !gtk_toggle_button_get_active (self->keep_size);
+  g_autoptr(GError) error = NULL;
+
+  odd_pane_apply (self->pane, odd_job_inherit_below (odd_pane_get_job (self->pane), scope->level, scope->id, keep_cut, &error), &error,
+                  _("Let all within follow"));
+}
+
+static void
+steps_cb (OddTreatmentRows *self)
+{
+  odd_finish_dialog_present (GTK_WIDGET (self), odd_pane_get_document (self->pane), get_scope (self)->finish->id, odd_pane_get_unit (self->pane));
+}
+
+void
+odd_treatment_rows_show (OddTreatmentRows *self,
+                         OddPane          *pane,
+                         GArray           *scopes)
+{
+  const guint was = adw_combo_row_get_selected (self->reach);
+  gboolean same;
+
+  g_return_if_fail (ODD_IS_TREATMENT_ROWS (self) && scopes != NULL && scopes->len > 0);
+
+  same = self->scopes != NULL && self->of == g_array_index (scopes, OddScope, 0).id && was < scopes->len;
+  self->showing = TRUE;
+  self->pane = pane;
+  self->of = g_array_index (scopes, OddScope, 0).id;
+  g_array_ref (scopes);
+  g_clear_pointer (&self->scopes, g_array_unref);
+  self->scopes = scopes;
+  fill_reach (self, same ? was : 0);
+  show_scope (self);
 }
 
 /* Further rows of the same list stand in the template of the pane. */
@@ -212,7 +287,10 @@ buildable_init (GtkBuildableIface *iface)
 static void
 odd_treatment_rows_finalize (GObject *object)
 {
-  g_clear_pointer (&ODD_TREATMENT_ROWS (object)->finishes, g_ptr_array_unref);
+  OddTreatmentRows *self = ODD_TREATMENT_ROWS (object);
+
+  g_clear_pointer (&self->finishes, g_ptr_array_unref);
+  g_clear_pointer (&self->scopes, g_array_unref);
   G_OBJECT_CLASS (odd_treatment_rows_parent_class)->finalize (object);
 }
 
@@ -242,6 +320,8 @@ odd_treatment_rows_class_init (OddTreatmentRowsClass *klass)
   g_type_ensure (ODD_TYPE_LENGTH_ENTRY);
   gtk_widget_class_set_template_from_resource (widget_class, "/io/github/oddment/Oddment/ui/treatment-rows.ui");
   gtk_widget_class_bind_template_child (widget_class, OddTreatmentRows, list);
+  gtk_widget_class_bind_template_child (widget_class, OddTreatmentRows, reach);
+  gtk_widget_class_bind_template_child (widget_class, OddTreatmentRows, overrule);
   gtk_widget_class_bind_template_child (widget_class, OddTreatmentRows, finish);
   gtk_widget_class_bind_template_child (widget_class, OddTreatmentRows, allowance_row);
   gtk_widget_class_bind_template_child (widget_class, OddTreatmentRows, allowance);
@@ -249,6 +329,9 @@ odd_treatment_rows_class_init (OddTreatmentRowsClass *klass)
   gtk_widget_class_bind_template_child (widget_class, OddTreatmentRows, keep_row);
   gtk_widget_class_bind_template_child (widget_class, OddTreatmentRows, keep_size);
   gtk_widget_class_bind_template_child (widget_class, OddTreatmentRows, keep_cut);
+  gtk_widget_class_bind_template_callback (widget_class, reach_cb);
+  gtk_widget_class_bind_template_callback (widget_class, overrule_cb);
+  gtk_widget_class_bind_template_callback (widget_class, steps_cb);
   gtk_widget_class_bind_template_callback (widget_class, finish_cb);
   gtk_widget_class_bind_template_callback (widget_class, finish_setup_cb);
   gtk_widget_class_bind_template_callback (widget_class, finish_bind_cb);
@@ -259,6 +342,5 @@ odd_treatment_rows_class_init (OddTreatmentRowsClass *klass)
 static void
 odd_treatment_rows_init (OddTreatmentRows *self)
 {
-  self->own = ODD_TREATMENT_INHERIT;
   gtk_widget_init_template (GTK_WIDGET (self));
 }

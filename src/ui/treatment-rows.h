@@ -2,6 +2,7 @@
 #pragma once
 
 #include "ui/pane.h"
+#include "ui/scopes.h"
 
 G_BEGIN_DECLS
 
@@ -9,8 +10,8 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (OddTreatmentRows, odd_treatment_rows, ODD, TREATMENT_ROWS, AdwBin)
 
 /* Property keep-choice (gboolean, construct only): offer "keep the size" beside "keep the cut". */
-/* What the level sets, and what it comes to. @pane: for its document, job and unit. */
-void odd_treatment_rows_show (OddTreatmentRows *self, OddPane *pane, OddLevel level, OddId id, const OddTreatment *own,
-                              OddFinish *finish, double allowance_mm);
+/* @scopes: (element-type OddScope): how far a change may reach, the first as long as she has not chosen another for the same thing; a
+ * reference is kept. @pane: for its document, job and unit. */
+void odd_treatment_rows_show (OddTreatmentRows *self, OddPane *pane, GArray *scopes);
 
 G_END_DECLS

@@ -169,6 +169,14 @@ ACTION (findings)
   odd_status_line_open_findings (self->status);
 }
 
+ACTION (next_finding)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  if (!odd_status_line_next_finding (self->status))
+    odd_toast (GTK_WIDGET (self->canvas), _("All is sound"), NULL, NULL);
+}
+
 ACTION (toggle_tray)
 {
   OddWindow *self = ODD_WINDOW (widget);
@@ -267,6 +275,7 @@ odd_window_install_actions (GtkWidgetClass *widget_class)
     { "win.zoom-out", NULL, zoom_out },
     { "win.find", NULL, find },
     { "win.findings", NULL, findings },
+    { "win.next-finding", NULL, next_finding },
     { "win.toggle-tray", NULL, toggle_tray },
     { "win.toggle-detail", NULL, toggle_detail },
     { "win.next-pane", NULL, next_pane },

@@ -6,6 +6,7 @@
 #include <glib/gi18n.h>
 
 #include "store/load.h"
+#include "store/save.h"
 #include "store/scrap-list.h"
 #include "ui/toast.h"
 
@@ -250,6 +251,20 @@ saved_cb (OddKeeper  *keeper,
     odd_toast (GTK_WIDGET (self->canvas), _("Saved"), NULL, NULL);
 }
 
+/* What is being typed is taken when its entry is left, so it is left for a moment. */
+static void
+take_typed (OddWindow *self)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  if (focus == NULL || !GTK_IS_TEXT (focus))
+    return;
+  g_object_ref (focus);
+  gtk_window_set_focus (GTK_WINDOW (self), NULL);
+  gtk_widget_grab_focus (focus);
+  g_object_unref (focus);
+}
+
 static void
 save_to (OddWindow *self,
          GFile     *file)
@@ -310,8 +325,10 @@ save_as (GtkWidget  *widget,
 {
   OddWindow *self = ODD_WINDOW (widget);
   g_autofree char *name = g_strconcat (odd_document_get_title (self->document), ".oddment", NULL);
-  GtkFileChooser *chooser = choose (self, _("Save the job"), GTK_FILE_CHOOSER_ACTION_SAVE, _("_Save"), save_chosen);
+  GtkFileChooser *chooser;
 
+  take_typed (self);
+  chooser = choose (self, _("Save the job"), GTK_FILE_CHOOSER_ACTION_SAVE, _("_Save"), save_chosen);
   add_filter (chooser, make_filter (_("Jobs"), "*.oddment", NULL));
   gtk_file_chooser_set_current_name (chooser, name);
 }
@@ -322,8 +339,10 @@ save (GtkWidget  *widget,
       GVariant   *parameter)
 {
   OddWindow *self = ODD_WINDOW (widget);
-  GFile *file = odd_document_get_file (self->document);
+  GFile *file;
 
+  take_typed (self);
+  file = odd_document_get_file (self->document);
   if (file == NULL)
     save_as (widget, action, parameter);
   else if (odd_keeper_is_changed_outside (self->keeper))
@@ -363,6 +382,36 @@ import_list (GtkWidget  *widget,
 
   add_filter (chooser, make_filter (_("Scrap lists"), "*.json", NULL));
   add_filter (chooser, make_filter (_("All files"), "*", NULL));
+}
+
+static void
+list_chosen (OddWindow *self,
+             GFile     *file)
+{
+  g_autofree char *path = g_file_get_path (file);
+  g_autofree char *name = path == NULL || g_str_has_suffix (path, ".json") ? g_strdup (path) : g_strconcat (path, ".json", NULL);
+  g_autoptr(GError) error = NULL;
+  g_autoptr(GBytes) bytes = odd_job_write_scrap_list (odd_document_get_job (self->document), &error);
+
+  if (name == NULL)
+    odd_toast (GTK_WIDGET (self->canvas), _("A scrap list can only be written to a folder of this computer."), NULL, NULL);
+  else if (bytes == NULL || !odd_store_save_bytes (bytes, name, &error))
+    odd_toast (GTK_WIDGET (self->canvas), error->message, NULL, NULL);
+  else
+    odd_toast (GTK_WIDGET (self->canvas), _("The scrap list is written"), NULL, NULL);
+}
+
+static void
+export_list (GtkWidget  *widget,
+             const char *action,
+             GVariant   *parameter)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+  g_autofree char *name = g_strconcat (odd_document_get_title (self->document), ".json", NULL);
+  GtkFileChooser *chooser = choose (self, _("Export the scraps as a list"), GTK_FILE_CHOOSER_ACTION_SAVE, _("_Export"), list_chosen);
+
+  add_filter (chooser, make_filter (_("Scrap lists"), "*.json", NULL));
+  gtk_file_chooser_set_current_name (chooser, name);
 }
 
 typedef struct { OddJob *job; guint textile_id; int show; char *path; } Export;
@@ -497,6 +546,7 @@ odd_window_ask_before_closing (OddWindow *self)
   GtkWidget *dialog;
   AdwMessageDialog *message;
 
+  take_typed (self);
   if (!odd_document_get_modified (self->document))
     return FALSE;
   dialog = adw_message_dialog_new (GTK_WINDOW (self), _("Save the changes?"), NULL);
@@ -521,5 +571,6 @@ odd_window_install_file_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "win.save", NULL, save);
   gtk_widget_class_install_action (widget_class, "win.save-as", NULL, save_as);
   gtk_widget_class_install_action (widget_class, "win.import", NULL, import_list);
+  gtk_widget_class_install_action (widget_class, "win.export-list", NULL, export_list);
   gtk_widget_class_install_action (widget_class, "win.export-picture", NULL, export_picture);
 }

@@ -3,10 +3,12 @@
 #include "ui/detail-pane.h"
 #include "ui/fabric-dialog.h"
 #include "ui/hint-pane.h"
+#include "ui/length-entry.h"
 #include "ui/merger-row.h"
 #include "ui/status-line.h"
 #include "ui/steps.h"
 #include "ui/tray.h"
+#include "ui/treatment-rows.h"
 
 static OddDocument *
 load_sample (void)
@@ -174,6 +176,45 @@ test_mark (Fixture       *self,
   g_assert_true (odd_document_get_job (self->document) == before);
 }
 
+static GtkWidget *
+find_reach (GtkWidget *widget)
+{
+  GtkWidget *child, *found = NULL;
+
+  if (ADW_IS_COMBO_ROW (widget) && strcmp (adw_preferences_row_get_title (ADW_PREFERENCES_ROW (widget)), "A change is for") == 0)
+    return widget;
+  for (child = gtk_widget_get_first_child (widget); child != NULL && found == NULL; child = gtk_widget_get_next_sibling (child))
+    found = find_reach (child);
+  return found;
+}
+
+static void
+test_reach (Fixture       *self,
+            gconstpointer  data)
+{
+  OddPanel *panel = first_textile (self->document)->hung[1].panel;
+  OddNode *row = panel->root;
+  GtkWidget *seam_pane, *reach, *entry;
+
+  g_test_summary ("A change made from a seam reaches as far as she says: here its panel");
+  while (row->parts[0]->kind == ODD_NODE_STRIP)
+    row = row->parts[0];
+  odd_selection_set (self->selection, ODD_SELECTED_SEAM, row->seams[0].id);
+  seam_pane = GTK_WIDGET (odd_detail_pane_get_seam_pane (self->pane));
+  reach = find_reach (seam_pane);
+  entry = find_type (find_type (seam_pane, ODD_TYPE_TREATMENT_ROWS), ODD_TYPE_LENGTH_ENTRY);
+  g_assert_cmpuint (adw_combo_row_get_selected (ADW_COMBO_ROW (reach)), ==, 0);
+  adw_combo_row_set_selected (ADW_COMBO_ROW (reach), g_list_model_get_n_items (adw_combo_row_get_model (ADW_COMBO_ROW (reach))) - 3);
+  gtk_editable_set_text (GTK_EDITABLE (entry), "11 mm");
+  g_signal_emit_by_name (entry, "activate");
+  g_assert_cmpfloat (odd_job_get_panel (odd_document_get_job (self->document), panel->id, NULL, NULL)->treatment.allowance_mm, ==, 11.0);
+  g_test_message ("the choice stays for this seam, and falls back for another");
+  g_assert_cmpuint (adw_combo_row_get_selected (ADW_COMBO_ROW (reach)), >, 0);
+  odd_selection_set (self->selection, ODD_SELECTED_SEAM, first_textile (self->document)->joins[0].id);
+  g_assert_cmpuint (adw_combo_row_get_selected (ADW_COMBO_ROW (reach)), ==, 0);
+  g_assert_true (odd_document_undo (self->document));
+}
+
 static void
 test_merger (Fixture       *self,
              gconstpointer  data)
@@ -246,6 +287,7 @@ main (int   argc,
   g_test_add ("/panes/follow", Fixture, NULL, set_up, test_follow, tear_down);
   g_test_add ("/panes/undo", Fixture, NULL, set_up, test_undo, tear_down);
   g_test_add ("/panes/mark", Fixture, NULL, set_up, test_mark, tear_down);
+  g_test_add ("/panes/reach", Fixture, NULL, set_up, test_reach, tear_down);
   g_test_add ("/panes/merger", Fixture, NULL, set_up, test_merger, tear_down);
   g_test_add_func ("/panes/status-line", test_status_line);
   g_test_add_func ("/panes/tray", test_tray);
