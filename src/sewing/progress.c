@@ -233,16 +233,21 @@ touches (const OddPatch *patch,
   return FALSE;
 }
 
-/* Numbers of the patches of one side that lie on the seam. (transfer full) */
-static char *
-dup_side (const OddLayout *layout,
-          guint            seam,
-          guint            first,
-          guint            n)
+char *
+odd_layout_dup_side (const OddLayout *layout,
+                     guint            seam,
+                     guint            side)
 {
+  const OddLaidSeam *laid;
   g_autoptr(GArray) numbers = g_array_new (FALSE, FALSE, sizeof (guint));
   g_autoptr(GString) text = g_string_new (NULL);
+  guint first, n;
 
+  g_return_val_if_fail (layout != NULL && seam < layout->n_seams && side < 2, NULL);
+
+  laid = &layout->seams[seam];
+  first = side == 0 ? laid->first_patch : laid->second_patch;
+  n = side == 0 ? laid->n_first : laid->n_second;
   for (guint i = first; i < first + n; i++)
     if (touches (&layout->patches[i], (int) seam))
       g_array_append_val (numbers, layout->patches[i].number);
@@ -259,10 +264,8 @@ dup_name (OddJob      *job,
 
   if (found->layout != NULL)
     {
-      const OddLaidSeam *laid = &found->layout->seams[found->index];
-
-      first = dup_side (found->layout, found->index, laid->first_patch, laid->n_first);
-      second = dup_side (found->layout, found->index, laid->second_patch, laid->n_second);
+      first = odd_layout_dup_side (found->layout, found->index, 0);
+      second = odd_layout_dup_side (found->layout, found->index, 1);
     }
   else
     {

@@ -15,4 +15,7 @@ void odd_work_count_add_seam (OddWorkCount *count, const OddSeam *seam, const Od
 /* @textile: (nullable): where the panel hangs; its joins themselves are not counted. */
 void odd_work_count_add_layout (OddWorkCount *count, const OddLayout *layout, OddTextileLayout *textile);
 
+/* "7, 8, 11–14": the patches that lie on a laid seam, on the side of its first (0) or second part (1). (transfer full) */
+char *odd_layout_dup_side (const OddLayout *layout, guint seam, guint side);
+
 G_END_DECLS
