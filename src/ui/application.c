@@ -216,6 +216,7 @@ static const struct { const char *action; const char *keys[3]; } accels[] = {
   { "win.add-fabric", { "<Control><Shift>f" } },
   { "win.finishes", { "<Control><Shift>t" } },
   { "win.add-panel", { "<Control><Shift>p" } },
+  { "win.propose", { "<Control>k" } },
   { "win.stage::scraps", { "<Alt>1" } },
   { "win.stage::piecing", { "<Alt>2" } },
   { "win.stage::textile", { "<Alt>3" } },

@@ -143,6 +143,7 @@ odd_hint_pane_refresh (OddPane *pane)
   else if (layout == NULL || layout->n_panels == 0)
     {
       say (self, _("Start a panel"), _("Drag a scrap on to the table, or press Enter on one in the tray. It becomes the first patch of a column."));
+      offer (self, _("Piece by _itself…"), "win.propose");
       offer (self, _("Add a bare _panel…"), "win.add-panel");
     }
   else
@@ -153,6 +154,7 @@ odd_hint_pane_refresh (OddPane *pane)
         say (self, _("Every seam is done"), _("Look at the whole under Textile, or sew on more scraps."));
       else
         say (self, _("What next?"), _("Drag a scrap to an open end to sew it on, or select a seam to see what it still wants."));
+      offer (self, _("Piece by _itself…"), "win.propose");
       offer (self, _("Add a bare _panel…"), "win.add-panel");
       fill_next (self, job, layout);
     }

@@ -10,6 +10,7 @@
 #include "ui/panel-dialog.h"
 #include "ui/preferences.h"
 #include "ui/print.h"
+#include "ui/propose-dialog.h"
 #include "ui/raw-question.h"
 #include "ui/scrap-dialog.h"
 #include "ui/toast.h"
@@ -58,6 +59,31 @@ ACTION (add_panel)
   OddWindow *self = ODD_WINDOW (widget);
 
   odd_panel_dialog_present (widget, self->document, self->selection, self->textile_id, self->unit);
+}
+
+/* What the tray shows, to draw from. */
+static GArray *
+dup_shown_scraps (OddWindow *self)
+{
+  GListModel *rows = G_LIST_MODEL (odd_tray_get_model (self->tray));
+  GArray *ids = g_array_new (FALSE, FALSE, sizeof (OddId));
+
+  for (guint i = 0; rows != NULL && i < g_list_model_get_n_items (rows); i++)
+    {
+      g_autoptr(OddScrapRow) row = g_list_model_get_item (rows, i);
+
+      if (odd_scrap_row_get_state (row) == ODD_SCRAP_FREE)
+        g_array_append_val (ids, odd_scrap_row_get_scrap (row)->id);
+    }
+  return ids;
+}
+
+ACTION (propose)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+  g_autoptr(GArray) shown = dup_shown_scraps (self);
+
+  odd_propose_dialog_present (widget, self->document, self->selection, self->textile_id, shown, self->unit);
 }
 
 ACTION (preferences)
@@ -262,6 +288,7 @@ odd_window_install_actions (GtkWidgetClass *widget_class)
     { "win.add-fabric", NULL, add_fabric },
     { "win.finishes", NULL, finishes },
     { "win.add-panel", NULL, add_panel },
+    { "win.propose", NULL, propose },
     { "win.preferences", NULL, preferences },
     { "win.print", NULL, print },
     { "win.take", "u", take },

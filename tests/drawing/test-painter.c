@@ -6,6 +6,7 @@
 
 #include "cloth/edit.h"
 #include "drawing/painter.h"
+#include "drawing/panels.h"
 #include "fixtures.h"
 
 #define TILE 256
@@ -536,10 +537,41 @@ test_show_nicks (void)
   g_assert_cmpint (show, ==, ODD_SHOW_WRONG_SIDE);
 }
 
+static guint
+alpha (cairo_surface_t *surface, double x, double y)
+{
+  return cairo_image_surface_get_data (surface)[(gsize) y * (gsize) cairo_image_surface_get_stride (surface) + 4 * (gsize) x + (G_BYTE_ORDER == G_LITTLE_ENDIAN ? 3 : 0)];
+}
+
+static void
+test_panels_side_by_side (void)
+{
+  g_autoptr(OddSwatches) swatches = odd_swatches_new ();
+  g_autoptr(OddJob) job = sample_job_new ();
+  const OddTextile *textile = g_ptr_array_index (job->textiles, 0);
+  const OddId ids[2] = { textile->hung[0].panel->id, textile->hung[1].panel->id };
+  g_autoptr(OddLayout) first = odd_job_dup_layout_apart (job, ids[0]);
+  g_autoptr(OddLayout) second = odd_job_dup_layout_apart (job, ids[1]);
+  const double width_mm = first->raw_box.width + 12.0 + second->raw_box.width + 2.0 * 8.0;
+  const double length_mm = MAX (first->raw_box.height, second->raw_box.height) + 2.0 * 8.0;
+  cairo_surface_t *picture = odd_panels_render (job, swatches, ids, 2, 400, 300, 1.0);
+  const int width = cairo_image_surface_get_width (picture), height = cairo_image_surface_get_height (picture);
+  const double px_per_mm = MIN (400 / width_mm, 300 / length_mm);
+
+  g_test_summary ("Two panels, a gap of 12 mm and margins of 8 mm keep their proportion; cloth on both sides of a clear gap");
+  g_assert_cmpint (width, ==, (int) floor (width_mm * px_per_mm));
+  g_assert_cmpint (height, ==, (int) floor (length_mm * px_per_mm));
+  g_assert_cmpuint (alpha (picture, (8.0 + first->raw_box.width / 2.0) * px_per_mm, height / 2), ==, 0xff);
+  g_assert_cmpuint (alpha (picture, (8.0 + first->raw_box.width + 12.0 + second->raw_box.width / 2.0) * px_per_mm, height / 2), ==, 0xff);
+  g_assert_cmpuint (alpha (picture, (8.0 + first->raw_box.width + 6.0) * px_per_mm, height / 2), <, 0x80);
+  cairo_surface_destroy (picture);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/drawing/painter/panels-side-by-side", test_panels_side_by_side);
   g_test_add_func ("/drawing/painter/tiles-meet", test_tiles_meet);
   g_test_add_func ("/drawing/painter/threads", test_threads);
   g_test_add_func ("/drawing/painter/views", test_views);

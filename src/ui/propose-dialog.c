@@ -1,0 +1,365 @@
+#include "config.h"
+
+#include "ui/propose-dialog.h"
+
+#include <adwaita.h>
+#include <glib/gi18n.h>
+
+#include "ui/proposal-words.h"
+#include "ui/propose-settings.h"
+#include "ui/proposer.h"
+#include "ui/thumbnails.h"
+#include "ui/toast.h"
+
+#define AT_ONCE 3                  /* enough to choose from, and two rows of them still fit a small screen */
+#define BEGIN_MS 200               /* by then the window knows its width */
+#define MOST_CARDS 12              /* earlier ones go first */
+
+#define ODD_TYPE_PROPOSE_DIALOG (odd_propose_dialog_get_type ())
+G_DECLARE_FINAL_TYPE (OddProposeDialog, odd_propose_dialog, ODD, PROPOSE_DIALOG, AdwWindow)
+
+struct _OddProposeDialog
+{
+  AdwWindow parent_instance;
+  OddDocument *document;
+  OddSelection *selection;
+  OddJob *job;                     /* what the proposals are made from */
+  OddProposer *proposer;
+  GtkWidget *from;
+  OddUnit unit;
+  guint64 next_seed;
+  guint n_cards;
+  AdwLeaflet *leaflet;
+  GtkWidget *settings_page;
+  GtkWidget *proposals_page;
+  OddProposeSettings *settings;
+  GtkWidget *back;
+  GtkWidget *take;
+  GtkLabel *says;
+  GtkFlowBox *cards;
+  GtkLabel *missing;
+  GtkLabel *remark;
+  GtkFlowBox *figures;
+  GtkProgressBar *progress;
+  GtkWidget *stop;
+  GtkButton *propose;
+};
+
+G_DEFINE_FINAL_TYPE (OddProposeDialog, odd_propose_dialog, ADW_TYPE_WINDOW)
+
+/* --- cards --- */
+
+static OddProposed *
+get_proposed (GtkFlowBoxChild *card)
+{
+  return g_object_get_data (G_OBJECT (card), "proposed");
+}
+
+static GtkFlowBoxChild *
+get_chosen (OddProposeDialog *self)
+{
+  GList *chosen = gtk_flow_box_get_selected_children (self->cards);
+  GtkFlowBoxChild *card = chosen != NULL ? chosen->data : NULL;
+
+  g_list_free (chosen);
+  return card;
+}
+
+static GtkWidget *
+card_new (OddProposed *proposed)
+{
+  g_autofree char *caption = odd_proposal_dup_caption (odd_proposed_get_proposal (proposed));
+  GtkWidget *card = gtk_flow_box_child_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *picture = gtk_picture_new_for_paintable (GDK_PAINTABLE (odd_proposed_get_picture (proposed)));
+  GtkWidget *label = gtk_label_new (caption);
+
+  gtk_widget_set_size_request (picture, -1, ODD_PROPOSED_HEIGHT_PX);
+  gtk_picture_set_alternative_text (GTK_PICTURE (picture), caption);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_widget_add_css_class (label, "second");
+  gtk_box_append (GTK_BOX (box), picture);
+  gtk_box_append (GTK_BOX (box), label);
+  gtk_flow_box_child_set_child (GTK_FLOW_BOX_CHILD (card), box);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (card), GTK_ACCESSIBLE_PROPERTY_LABEL, caption, -1);
+  g_object_set_data_full (G_OBJECT (card), "proposed", g_object_ref (proposed), g_object_unref);
+  return card;
+}
+
+/* --- the chosen one's figures --- */
+
+static GtkWidget *
+figure_new (const OddFigure *figure)
+{
+  GtkWidget *cell = gtk_flow_box_child_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *value = gtk_label_new (figure->value);
+  GtkWidget *title = gtk_label_new (figure->title);
+
+  gtk_widget_add_css_class (value, "figure");
+  gtk_widget_add_css_class (title, "second");
+  gtk_label_set_xalign (GTK_LABEL (value), 0.0);
+  gtk_label_set_xalign (GTK_LABEL (title), 0.0);
+  gtk_label_set_wrap (GTK_LABEL (title), TRUE);
+  gtk_label_set_max_width_chars (GTK_LABEL (title), 18);
+  gtk_box_append (GTK_BOX (box), value);
+  gtk_box_append (GTK_BOX (box), title);
+  gtk_widget_set_tooltip_text (box, figure->hint);
+  gtk_widget_set_focusable (cell, FALSE);
+  gtk_flow_box_child_set_child (GTK_FLOW_BOX_CHILD (cell), box);
+  return cell;
+}
+
+static void
+say (GtkLabel   *label,
+     const char *text)
+{
+  gtk_label_set_text (label, text != NULL ? text : "");
+  gtk_widget_set_visible (GTK_WIDGET (label), text != NULL);
+}
+
+static void
+show_chosen (OddProposeDialog *self)
+{
+  GtkFlowBoxChild *card = get_chosen (self);
+  const OddProposal *proposal = card != NULL ? odd_proposed_get_proposal (get_proposed (card)) : NULL;
+  GtkFlowBoxChild *cell;
+
+  while ((cell = gtk_flow_box_get_child_at_index (self->figures, 0)) != NULL)
+    gtk_flow_box_remove (self->figures, GTK_WIDGET (cell));
+  gtk_widget_set_sensitive (self->take, proposal != NULL && proposal->figures.n_patches > 0);
+  say (self->missing, proposal != NULL ? proposal->missing : NULL);
+  say (self->remark, proposal != NULL ? proposal->remark : NULL);
+  if (proposal == NULL)
+    return;
+  {
+    g_autoptr(GPtrArray) figures = odd_proposal_dup_figures (proposal, odd_proposed_get_options (get_proposed (card)), self->unit);
+
+    for (guint i = 0; i < figures->len; i++)
+      gtk_flow_box_append (self->figures, figure_new (figures->pdata[i]));
+  }
+}
+
+static void
+selected_cb (OddProposeDialog *self)
+{
+  show_chosen (self);
+}
+
+/* --- running --- */
+
+static void
+show_running (OddProposeDialog *self)
+{
+  const gboolean running = odd_proposer_is_running (self->proposer);
+
+  gtk_widget_set_visible (self->stop, running);
+  gtk_widget_set_opacity (GTK_WIDGET (self->progress), running ? 1.0 : 0.0);
+  gtk_widget_set_sensitive (GTK_WIDGET (self->propose), !running);
+}
+
+static void
+progress_cb (OddProposeDialog *self)
+{
+  double progress;
+
+  g_object_get (self->proposer, "progress", &progress, NULL);
+  gtk_progress_bar_set_fraction (self->progress, progress);
+}
+
+/* The new ones stand before the earlier ones, in the order they came. */
+static void
+proposed_cb (OddProposeDialog *self,
+             OddProposed      *proposed)
+{
+  GtkWidget *card = card_new (proposed);
+  GtkFlowBoxChild *last;
+
+  say (self->says, NULL);
+  gtk_flow_box_insert (self->cards, card, self->n_cards);
+  if (self->n_cards == 0)
+    gtk_flow_box_select_child (self->cards, GTK_FLOW_BOX_CHILD (card));
+  self->n_cards++;
+  while ((last = gtk_flow_box_get_child_at_index (self->cards, MOST_CARDS)) != NULL)
+    gtk_flow_box_remove (self->cards, GTK_WIDGET (last));
+}
+
+static void
+failed_cb (OddProposeDialog *self,
+           const char       *why)
+{
+  say (self->says, why);
+}
+
+static void
+propose_cb (OddProposeDialog *self)
+{
+  OddProposalOptions options;
+  const char *complaint = NULL;
+
+  if (self->proposer == NULL || odd_proposer_is_running (self->proposer))
+    return;
+  if (!odd_propose_settings_read (self->settings, &options, &complaint))
+    {
+      say (self->says, complaint);
+      return;
+    }
+  options.seed = self->next_seed;
+  self->next_seed += AT_ONCE;
+  self->n_cards = 0;
+  say (self->says, NULL);
+  gtk_button_set_label (self->propose, _("_More of these"));
+  adw_leaflet_set_visible_child (self->leaflet, self->proposals_page);
+  odd_proposer_run (self->proposer, self->job, &options, AT_ONCE, gtk_widget_get_scale_factor (GTK_WIDGET (self)));
+}
+
+/* Other cloth is asked for: the same seeds again, so that what is compared differs by the settings alone. */
+static void
+changed_cb (OddProposeDialog *self)
+{
+  self->next_seed = 1;
+  gtk_button_set_label (self->propose, _("_Propose"));
+}
+
+static void
+stop_cb (OddProposeDialog *self)
+{
+  odd_proposer_cancel (self->proposer);
+}
+
+static void
+take_cb (OddProposeDialog *self)
+{
+  GtkFlowBoxChild *card = get_chosen (self);
+  const OddProposal *proposal = card != NULL ? odd_proposed_get_proposal (get_proposed (card)) : NULL;
+  g_autofree char *label = NULL;
+  OddId first;
+
+  if (proposal == NULL || proposal->figures.n_patches == 0)
+    return;
+  if (odd_document_get_job (self->document) != self->job)
+    {
+      say (self->says, _("The job has changed since. Propose again."));
+      return;
+    }
+  label = g_strdup_printf (ngettext ("Piece %u panel", "Piece %u panels", proposal->panels->len), proposal->panels->len);
+  first = g_array_index (proposal->panels, OddId, 0);
+  odd_document_apply (self->document, odd_job_ref (proposal->job), label);
+  odd_selection_set (self->selection, ODD_SELECTED_PANEL, first);
+  gtk_widget_activate_action (self->from, "win.stage", "s", "piecing");
+  gtk_widget_activate_action (self->from, "win.fit", NULL);
+  odd_toast (self->from, label, _("Undo"), "win.undo");
+  gtk_window_close (GTK_WINDOW (self));
+}
+
+/* --- narrow --- */
+
+static void
+back_cb (OddProposeDialog *self)
+{
+  adw_leaflet_set_visible_child (self->leaflet, self->settings_page);
+}
+
+static void
+folded_cb (OddProposeDialog *self)
+{
+  gtk_widget_set_visible (self->back, adw_leaflet_get_folded (self->leaflet) && adw_leaflet_get_visible_child (self->leaflet) == self->proposals_page);
+}
+
+/* --- life --- */
+
+static void
+odd_propose_dialog_dispose (GObject *object)
+{
+  OddProposeDialog *self = ODD_PROPOSE_DIALOG (object);
+
+  if (self->proposer != NULL)
+    odd_proposer_cancel (self->proposer);
+  g_clear_object (&self->proposer);
+  g_clear_object (&self->document);
+  g_clear_object (&self->selection);
+  g_clear_object (&self->from);
+  g_clear_pointer (&self->job, odd_job_unref);
+  G_OBJECT_CLASS (odd_propose_dialog_parent_class)->dispose (object);
+}
+
+#define BIND(name) gtk_widget_class_bind_template_child (widget_class, OddProposeDialog, name)
+
+static void
+odd_propose_dialog_class_init (OddProposeDialogClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = odd_propose_dialog_dispose;
+  g_type_ensure (ODD_TYPE_PROPOSE_SETTINGS);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "window.close", NULL);
+  gtk_widget_class_set_template_from_resource (widget_class, "/io/github/oddment/Oddment/ui/propose-dialog.ui");
+  BIND (leaflet);
+  BIND (settings_page);
+  BIND (proposals_page);
+  BIND (settings);
+  BIND (back);
+  BIND (take);
+  BIND (says);
+  BIND (cards);
+  BIND (missing);
+  BIND (remark);
+  BIND (figures);
+  BIND (progress);
+  BIND (stop);
+  BIND (propose);
+  gtk_widget_class_bind_template_callback (widget_class, back_cb);
+  gtk_widget_class_bind_template_callback (widget_class, folded_cb);
+  gtk_widget_class_bind_template_callback (widget_class, changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, selected_cb);
+  gtk_widget_class_bind_template_callback (widget_class, take_cb);
+  gtk_widget_class_bind_template_callback (widget_class, stop_cb);
+  gtk_widget_class_bind_template_callback (widget_class, propose_cb);
+}
+
+static void
+odd_propose_dialog_init (OddProposeDialog *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  self->proposer = odd_proposer_new (odd_swatches_get_shared ());
+  self->next_seed = 1;
+  g_signal_connect_object (self->proposer, "notify::running", G_CALLBACK (show_running), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->proposer, "notify::progress", G_CALLBACK (progress_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->proposer, "proposed", G_CALLBACK (proposed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->proposer, "failed", G_CALLBACK (failed_cb), self, G_CONNECT_SWAPPED);
+  show_running (self);
+}
+
+/* What is offered first is shown at once, where there is room to see both; a narrow window begins with what is asked for. */
+static gboolean
+begin_cb (gpointer data)
+{
+  OddProposeDialog *self = data;
+
+  if (self->proposer != NULL && !adw_leaflet_get_folded (self->leaflet))
+    propose_cb (self);
+  return G_SOURCE_REMOVE;
+}
+
+void
+odd_propose_dialog_present (GtkWidget    *from,
+                            OddDocument  *document,
+                            OddSelection *selection,
+                            OddId         textile_id,
+                            GArray       *shown,
+                            int           unit)
+{
+  GtkRoot *root = gtk_widget_get_root (from);
+  OddProposeDialog *self = g_object_new (ODD_TYPE_PROPOSE_DIALOG, "transient-for", root, "modal", TRUE, NULL);
+
+  self->from = g_object_ref (from);
+  self->document = g_object_ref (document);
+  self->selection = g_object_ref (selection);
+  self->job = odd_job_ref (odd_document_get_job (document));
+  self->unit = (OddUnit) unit;
+  odd_propose_settings_start (self->settings, self->job, textile_id, self->unit, shown);
+  say (self->says, _("Say what cloth is wanted and press Propose. Several come side by side; what stands is left as it is."));
+  gtk_window_set_default_widget (GTK_WINDOW (self), GTK_WIDGET (self->propose));
+  gtk_window_present (GTK_WINDOW (self));
+  g_timeout_add_full (G_PRIORITY_DEFAULT, BEGIN_MS, begin_cb, g_object_ref (self), g_object_unref);
+}

@@ -1,0 +1,397 @@
+#include "config.h"
+
+#include "ui/propose-settings.h"
+
+#include <glib/gi18n.h>
+
+#include "ui/length-entry.h"
+
+#define REACHED_MM 0.05            /* as in piecing: a whole number of squares reaches a size within this */
+#define NEW_LENGTH_MM 1500.0       /* first offered */
+
+struct _OddProposeSettings
+{
+  AdwBin parent_instance;
+  OddJob *job;
+  OddId textile_id;
+  OddUnit unit;
+  GArray *shown;                   /* OddId, or NULL */
+  gboolean starting;
+  AdwComboRow *manner;
+  AdwComboRow *draw_from;
+  GtkSpinButton *panels;
+  AdwActionRow *width_row;
+  AdwActionRow *length_row;
+  OddLengthEntry *width;
+  OddLengthEntry *length;
+  GtkWidget *squares_heading;
+  GtkWidget *squares_list;
+  OddLengthEntry *template_widths[ODD_MAX_TEMPLATES];
+  OddLengthEntry *template_lengths[ODD_MAX_TEMPLATES];
+  GtkWidget *columns_heading;
+  GtkWidget *columns_list;
+  OddLengthEntry *smallest;
+  OddLengthEntry *row_least;
+  OddLengthEntry *row_most;
+  GtkRange *liveliness;
+  AdwComboRow *finish;
+  OddLengthEntry *allowance;
+  AdwComboRow *spread;
+};
+
+G_DEFINE_FINAL_TYPE (OddProposeSettings, odd_propose_settings, ADW_TYPE_BIN)
+
+enum { CHANGED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+static OddManner
+get_manner (OddProposeSettings *self)
+{
+  return (OddManner) adw_combo_row_get_selected (self->manner);
+}
+
+static OddTreatment
+get_treatment (OddProposeSettings *self)
+{
+  const guint row = adw_combo_row_get_selected (self->finish);
+  OddTreatment treatment = ODD_TREATMENT_INHERIT;
+
+  if (row > 0 && row <= self->job->finishes->len)
+    treatment.finish_id = ((OddFinish *) self->job->finishes->pdata[row - 1])->id;
+  treatment.allowance_mm = odd_length_entry_get_value (self->allowance);
+  return treatment;
+}
+
+/* --- how many squares, told beside the lengths --- */
+
+static double
+resolve_allowance (OddProposeSettings *self)
+{
+  const OddTextile *textile = odd_job_get_textile (self->job, self->textile_id);
+  const OddTreatment own = get_treatment (self);
+  const OddTreatment *levels[2] = { textile != NULL ? &textile->treatment : NULL, &own };
+  double allowance_mm;
+
+  odd_job_resolve (self->job, levels, G_N_ELEMENTS (levels), NULL, &allowance_mm);
+  return allowance_mm;
+}
+
+static char *
+dup_whole (OddProposeSettings *self,
+           double              wanted_mm,
+           double              cut_mm)
+{
+  const double step_mm = cut_mm - 2.0 * resolve_allowance (self);
+  g_autofree char *size = NULL;
+  guint n;
+
+  if (!(step_mm > 1.0) || !isfinite (wanted_mm) || wanted_mm / step_mm > 1e4)
+    return g_strdup ("");
+  n = (guint) MAX (1.0, ceil ((wanted_mm - REACHED_MM) / step_mm));
+  size = odd_length_format (n * step_mm, self->unit);
+  return g_strdup_printf (ngettext ("%u finished square: %s", "%u finished squares: %s", n), n, size);
+}
+
+static void
+show_whole (OddProposeSettings *self)
+{
+  const double width_mm = odd_length_entry_get_value (self->template_widths[0]);
+  double length_mm = odd_length_entry_get_value (self->template_lengths[0]);
+  const gboolean told = get_manner (self) == ODD_MANNER_SQUARES && isnan (odd_length_entry_get_value (self->template_widths[1])) &&
+                        isnan (odd_length_entry_get_value (self->template_widths[2]));
+  g_autofree char *across = NULL;
+  g_autofree char *down = NULL;
+
+  if (isnan (length_mm))
+    length_mm = width_mm;
+  across = told ? dup_whole (self, odd_length_entry_get_value (self->width), width_mm) : g_strdup ("");
+  down = told ? dup_whole (self, odd_length_entry_get_value (self->length), length_mm) : g_strdup ("");
+  adw_action_row_set_subtitle (self->width_row, across);
+  adw_action_row_set_subtitle (self->length_row, down);
+}
+
+static void
+changed_cb (OddProposeSettings *self)
+{
+  if (self->starting || self->job == NULL)
+    return;
+  show_whole (self);
+  g_signal_emit (self, signals[CHANGED], 0);
+}
+
+static void
+show_manner (OddProposeSettings *self)
+{
+  const gboolean squares = get_manner (self) == ODD_MANNER_SQUARES;
+
+  gtk_widget_set_visible (self->squares_heading, squares);
+  gtk_widget_set_visible (self->squares_list, squares);
+  gtk_widget_set_visible (self->columns_heading, !squares);
+  gtk_widget_set_visible (self->columns_list, !squares);
+}
+
+/* Each manner has an allowance of its own that is offered first; one that was typed stays. */
+static void
+manner_cb (OddProposeSettings *self)
+{
+  OddProposalOptions other, own;
+  const double shown = odd_length_entry_get_value (self->allowance);
+
+  if (self->starting || self->job == NULL)
+    return;
+  odd_proposal_options_init (&own, self->job, get_manner (self));
+  odd_proposal_options_init (&other, self->job, get_manner (self) == ODD_MANNER_SQUARES ? ODD_MANNER_COLUMNS : ODD_MANNER_SQUARES);
+  if (shown == other.treatment.allowance_mm || (isnan (shown) && isnan (other.treatment.allowance_mm)))
+    odd_length_entry_set_value (self->allowance, own.treatment.allowance_mm);
+  show_manner (self);
+  changed_cb (self);
+}
+
+/* --- what is offered first --- */
+
+static double
+offer_length (const OddTextile *textile)
+{
+  double length_mm = 0.0;
+
+  for (guint i = 0; textile != NULL && i < textile->n_hung; i++)
+    length_mm = MAX (length_mm, odd_convex_box (textile->hung[i].panel->outline).height);
+  if (textile != NULL && textile->target_length_mm > 0.0)
+    length_mm = textile->target_length_mm;
+  return length_mm > 0.0 ? length_mm : NEW_LENGTH_MM;
+}
+
+/* As many as the wanted width still asks for. */
+static guint
+offer_panels (OddJob     *job,
+              OddTextile *textile,
+              double      width_mm)
+{
+  g_autoptr(OddTextileLayout) layout = NULL;
+  double missing_mm;
+
+  if (textile == NULL || textile->target_width_mm <= 0.0)
+    return 1;
+  layout = odd_job_dup_textile_layout (job, textile->id);
+  missing_mm = layout->n_panels > 0 ? layout->missing_width_mm : textile->target_width_mm;
+  return (guint) CLAMP (ceil ((missing_mm - REACHED_MM) / width_mm), 1.0, 60.0);
+}
+
+static guint
+count_free (OddJob *job)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < job->scraps->len; i++)
+    n += odd_job_get_scrap_state (job, ((OddScrap *) job->scraps->pdata[i])->id) == ODD_SCRAP_FREE;
+  return n;
+}
+
+static void
+fill_draw_from (OddProposeSettings *self)
+{
+  const guint n_free = count_free (self->job);
+  g_autoptr(GtkStringList) names = gtk_string_list_new (NULL);
+  g_autofree char *all = g_strdup_printf (ngettext ("%u free scrap", "all %u free scraps", n_free), n_free);
+
+  gtk_string_list_append (names, all);
+  if (self->shown != NULL && self->shown->len > 0 && self->shown->len < n_free)
+    {
+      g_autofree char *some = g_strdup_printf (ngettext ("the %u shown in the tray", "the %u shown in the tray", self->shown->len), self->shown->len);
+
+      gtk_string_list_append (names, some);
+    }
+  adw_combo_row_set_model (self->draw_from, G_LIST_MODEL (names));
+}
+
+static void
+fill_finishes (OddProposeSettings *self)
+{
+  g_autoptr(GtkStringList) names = gtk_string_list_new (NULL);
+
+  gtk_string_list_append (names, _("as the textile has it"));
+  for (guint i = 0; i < self->job->finishes->len; i++)
+    gtk_string_list_append (names, ((OddFinish *) self->job->finishes->pdata[i])->name);
+  adw_combo_row_set_model (self->finish, G_LIST_MODEL (names));
+}
+
+static void
+set_units (OddProposeSettings *self)
+{
+  OddLengthEntry *const entries[] = { self->width, self->length, self->smallest, self->row_least, self->row_most, self->allowance };
+
+  for (guint i = 0; i < G_N_ELEMENTS (entries); i++)
+    g_object_set (entries[i], "unit", (int) self->unit, NULL);
+  for (guint i = 0; i < ODD_MAX_TEMPLATES; i++)
+    {
+      g_object_set (self->template_widths[i], "unit", (int) self->unit, NULL);
+      g_object_set (self->template_lengths[i], "unit", (int) self->unit, NULL);
+    }
+}
+
+void
+odd_propose_settings_start (OddProposeSettings *self,
+                            OddJob             *job,
+                            OddId               textile_id,
+                            OddUnit             unit,
+                            GArray             *shown)
+{
+  OddTextile *textile;
+  OddProposalOptions options;
+
+  g_return_if_fail (ODD_IS_PROPOSE_SETTINGS (self) && job != NULL);
+
+  self->starting = TRUE;
+  g_clear_pointer (&self->job, odd_job_unref);
+  self->job = odd_job_ref (job);
+  self->textile_id = textile_id;
+  self->unit = unit;
+  g_clear_pointer (&self->shown, g_array_unref);
+  self->shown = shown != NULL ? g_array_ref (shown) : NULL;
+  textile = odd_job_get_textile (job, textile_id);
+  odd_proposal_options_init (&options, job, ODD_MANNER_SQUARES);
+  set_units (self);
+  fill_draw_from (self);
+  fill_finishes (self);
+  gtk_spin_button_set_value (self->panels, offer_panels (job, textile, options.width_mm));
+  odd_length_entry_set_value (self->width, options.width_mm);
+  odd_length_entry_set_value (self->length, offer_length (textile));
+  odd_length_entry_set_value (self->template_widths[0], options.templates[0].width_mm);
+  odd_length_entry_set_value (self->smallest, options.smallest_mm);
+  odd_length_entry_set_value (self->row_least, options.row_least_mm);
+  odd_length_entry_set_value (self->row_most, options.row_most_mm);
+  odd_length_entry_set_value (self->allowance, options.treatment.allowance_mm);
+  gtk_range_set_value (self->liveliness, options.liveliness);
+  show_manner (self);
+  show_whole (self);
+  self->starting = FALSE;
+}
+
+/* --- reading --- */
+
+static gboolean
+read_templates (OddProposeSettings *self,
+                OddProposalOptions *options,
+                const char        **complaint)
+{
+  options->n_templates = 0;
+  for (guint i = 0; i < ODD_MAX_TEMPLATES; i++)
+    {
+      OddTemplate size = { NAN, NAN };
+
+      if (!odd_length_entry_read (self->template_widths[i], &size.width_mm, complaint) ||
+          !odd_length_entry_read (self->template_lengths[i], &size.length_mm, complaint))
+        return FALSE;
+      if (isnan (size.width_mm))
+        continue;
+      if (isnan (size.length_mm))
+        size.length_mm = size.width_mm;
+      options->templates[options->n_templates++] = size;
+    }
+  return TRUE;
+}
+
+static gboolean
+read_lengths (OddProposeSettings *self,
+              OddProposalOptions *options,
+              const char        **complaint)
+{
+  if (!odd_length_entry_read (self->width, &options->width_mm, complaint) ||
+      !odd_length_entry_read (self->length, &options->length_mm, complaint) ||
+      !odd_length_entry_read (self->allowance, &options->treatment.allowance_mm, complaint))
+    return FALSE;
+  if (options->manner == ODD_MANNER_SQUARES)
+    return read_templates (self, options, complaint);
+  return odd_length_entry_read (self->smallest, &options->smallest_mm, complaint) &&
+         odd_length_entry_read (self->row_least, &options->row_least_mm, complaint) &&
+         odd_length_entry_read (self->row_most, &options->row_most_mm, complaint);
+}
+
+gboolean
+odd_propose_settings_read (OddProposeSettings *self,
+                           OddProposalOptions *options,
+                           const char        **out_complaint)
+{
+  g_return_val_if_fail (ODD_IS_PROPOSE_SETTINGS (self) && self->job != NULL, FALSE);
+
+  odd_proposal_options_init (options, self->job, get_manner (self));
+  options->treatment = get_treatment (self);
+  if (!read_lengths (self, options, out_complaint))
+    return FALSE;
+  options->textile_id = self->textile_id;
+  options->n_panels = (guint) gtk_spin_button_get_value_as_int (self->panels);
+  options->liveliness = gtk_range_get_value (self->liveliness);
+  options->spread = (OddSpread) adw_combo_row_get_selected (self->spread);
+  if (adw_combo_row_get_selected (self->draw_from) == 1)
+    {
+      options->scrap_ids = (const OddId *) self->shown->data;
+      options->n_scrap_ids = self->shown->len;
+    }
+  show_whole (self);
+  return TRUE;
+}
+
+/* --- life --- */
+
+static void
+odd_propose_settings_dispose (GObject *object)
+{
+  OddProposeSettings *self = ODD_PROPOSE_SETTINGS (object);
+
+  g_clear_pointer (&self->job, odd_job_unref);
+  g_clear_pointer (&self->shown, g_array_unref);
+  G_OBJECT_CLASS (odd_propose_settings_parent_class)->dispose (object);
+}
+
+#define BIND(name) gtk_widget_class_bind_template_child (widget_class, OddProposeSettings, name)
+
+static void
+bind_templates (GtkWidgetClass *widget_class)
+{
+  for (guint i = 0; i < ODD_MAX_TEMPLATES; i++)
+    {
+      g_autofree char *width = g_strdup_printf ("template_width_%u", i);
+      g_autofree char *length = g_strdup_printf ("template_length_%u", i);
+
+      gtk_widget_class_bind_template_child_full (widget_class, width, FALSE, G_STRUCT_OFFSET (OddProposeSettings, template_widths) + i * sizeof (gpointer));
+      gtk_widget_class_bind_template_child_full (widget_class, length, FALSE, G_STRUCT_OFFSET (OddProposeSettings, template_lengths) + i * sizeof (gpointer));
+    }
+}
+
+static void
+odd_propose_settings_class_init (OddProposeSettingsClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = odd_propose_settings_dispose;
+  signals[CHANGED] = g_signal_new ("changed", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  g_type_ensure (ODD_TYPE_LENGTH_ENTRY);
+  gtk_widget_class_set_template_from_resource (widget_class, "/io/github/oddment/Oddment/ui/propose-settings.ui");
+  BIND (manner);
+  BIND (draw_from);
+  BIND (panels);
+  BIND (width_row);
+  BIND (length_row);
+  BIND (width);
+  BIND (length);
+  BIND (squares_heading);
+  BIND (squares_list);
+  BIND (columns_heading);
+  BIND (columns_list);
+  BIND (smallest);
+  BIND (row_least);
+  BIND (row_most);
+  BIND (liveliness);
+  BIND (finish);
+  BIND (allowance);
+  BIND (spread);
+  bind_templates (widget_class);
+  gtk_widget_class_bind_template_callback (widget_class, changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, manner_cb);
+}
+
+static void
+odd_propose_settings_init (OddProposeSettings *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}

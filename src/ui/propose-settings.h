@@ -1,0 +1,19 @@
+/* What is asked of a proposal: manner, size, templates, seams, look. */
+#pragma once
+
+#include <adwaita.h>
+#include "cloth/length.h"
+#include "piecing/proposal.h"
+
+G_BEGIN_DECLS
+
+#define ODD_TYPE_PROPOSE_SETTINGS (odd_propose_settings_get_type ())
+G_DECLARE_FINAL_TYPE (OddProposeSettings, odd_propose_settings, ODD, PROPOSE_SETTINGS, AdwBin)
+
+/* Signal: changed (), not while a length is being typed.
+ * @shown: (nullable) (element-type OddId): scraps the tray shows; offered to draw from where they are not all */
+void odd_propose_settings_start (OddProposeSettings *self, OddJob *job, OddId textile_id, OddUnit unit, GArray *shown);
+/* FALSE while something typed is no length: @out_complaint (lent) says why, the entry is marked. Scrap ids in @options are lent. */
+gboolean odd_propose_settings_read (OddProposeSettings *self, OddProposalOptions *options, const char **out_complaint);
+
+G_END_DECLS

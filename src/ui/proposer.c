@@ -1,0 +1,309 @@
+#include "config.h"
+
+#include "ui/proposer.h"
+
+#include "drawing/panels.h"
+#include "ui/thumbnails.h"
+
+#define LOOK_MS 80                 /* how often the bar follows the worker */
+#define PARTS 10000.0              /* progress is handed over as a whole number */
+
+/* --- what came out --- */
+
+struct _OddProposed
+{
+  GObject parent_instance;
+  OddProposal *proposal;
+  OddProposalOptions options;
+  GdkTexture *picture;
+};
+
+G_DEFINE_FINAL_TYPE (OddProposed, odd_proposed, G_TYPE_OBJECT)
+
+static void
+odd_proposed_finalize (GObject *object)
+{
+  OddProposed *self = ODD_PROPOSED (object);
+
+  g_clear_pointer (&self->proposal, odd_proposal_free);
+  g_clear_object (&self->picture);
+  G_OBJECT_CLASS (odd_proposed_parent_class)->finalize (object);
+}
+
+static void
+odd_proposed_class_init (OddProposedClass *klass)
+{
+  G_OBJECT_CLASS (klass)->finalize = odd_proposed_finalize;
+}
+
+static void
+odd_proposed_init (OddProposed *self)
+{
+}
+
+const OddProposal *odd_proposed_get_proposal (OddProposed *self) { return self->proposal; }
+const OddProposalOptions *odd_proposed_get_options (OddProposed *self) { return &self->options; }
+GdkTexture *odd_proposed_get_picture (OddProposed *self) { return self->picture; }
+
+/* --- the worker --- */
+
+struct _OddProposer
+{
+  GObject parent_instance;
+  OddSwatches *swatches;
+  GCancellable *cancellable;       /* of what runs, or NULL */
+  guint look_id;
+  guint n_done, n_wanted;
+  double progress;
+};
+
+G_DEFINE_FINAL_TYPE (OddProposer, odd_proposer, G_TYPE_OBJECT)
+
+enum { PROP_0, PROP_RUNNING, PROP_PROGRESS, N_PROPS };
+static GParamSpec *props[N_PROPS];
+enum { PROPOSED, FAILED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+typedef struct
+{
+  OddJob *job;
+  OddSwatches *swatches;
+  OddProposalOptions options;
+  OddId *scrap_ids;
+  int scale_factor;
+  int done;                        /* atomic; of PARTS */
+} Request;
+
+static Request *
+request_new (OddProposer              *self,
+             OddJob                   *job,
+             const OddProposalOptions *options,
+             int                       scale_factor)
+{
+  Request *request = g_new0 (Request, 1);
+
+  request->job = odd_job_ref (job);
+  request->swatches = odd_swatches_ref (self->swatches);
+  request->options = *options;
+  request->scrap_ids = g_memdup2 (options->scrap_ids, options->n_scrap_ids * sizeof (OddId));
+  request->options.scrap_ids = request->scrap_ids;
+  request->scale_factor = scale_factor;
+  return request;
+}
+
+static void
+request_free (Request *request)
+{
+  odd_job_unref (request->job);
+  odd_swatches_unref (request->swatches);
+  g_free (request->scrap_ids);
+  g_free (request);
+}
+
+static void
+progress_cb (double   done,
+             gpointer data)
+{
+  g_atomic_int_set (&((Request *) data)->done, (int) (done * PARTS));
+}
+
+static void
+propose_in_thread (GTask        *task,
+                   gpointer      source,
+                   gpointer      data,
+                   GCancellable *cancellable)
+{
+  Request *request = data;
+  GError *error = NULL;
+  OddProposal *proposal = odd_propose (request->job, &request->options, progress_cb, request, cancellable, &error);
+  OddProposed *proposed;
+  cairo_surface_t *surface;
+
+  if (proposal == NULL)
+    {
+      g_task_return_error (task, error);
+      return;
+    }
+  proposed = g_object_new (ODD_TYPE_PROPOSED, NULL);
+  proposed->proposal = proposal;
+  proposed->options = request->options;
+  proposed->options.scrap_ids = NULL;
+  proposed->options.n_scrap_ids = 0;
+  surface = odd_panels_render (proposal->job, request->swatches, (const OddId *) proposal->panels->data, proposal->panels->len,
+                               ODD_PROPOSED_WIDTH_PX * request->scale_factor, ODD_PROPOSED_HEIGHT_PX * request->scale_factor, request->scale_factor);
+  proposed->picture = odd_texture_new_for_surface (surface);
+  g_task_return_pointer (task, proposed, g_object_unref);
+}
+
+static void
+set_progress (OddProposer *self,
+              double       progress)
+{
+  if (progress == self->progress)
+    return;
+  self->progress = progress;
+  g_object_notify_by_pspec (G_OBJECT (self), props[PROP_PROGRESS]);
+}
+
+static void
+stop (OddProposer *self)
+{
+  if (self->cancellable == NULL)
+    return;
+  g_clear_object (&self->cancellable);
+  g_clear_handle_id (&self->look_id, g_source_remove);
+  g_object_notify_by_pspec (G_OBJECT (self), props[PROP_RUNNING]);
+}
+
+static void start (OddProposer *self, Request *request);
+
+static void
+proposed_cb (GObject      *source,
+             GAsyncResult *result,
+             gpointer      data)
+{
+  OddProposer *self = ODD_PROPOSER (source);
+  Request *request = g_task_get_task_data (G_TASK (result));
+  g_autoptr(GError) error = NULL;
+  g_autoptr(OddProposed) proposed = g_task_propagate_pointer (G_TASK (result), &error);
+
+  if (self->cancellable == NULL || self->cancellable != g_task_get_cancellable (G_TASK (result)))
+    return;
+  if (proposed == NULL)
+    {
+      stop (self);
+      g_signal_emit (self, signals[FAILED], 0, error->message);
+      return;
+    }
+  self->n_done++;
+  set_progress (self, (double) self->n_done / self->n_wanted);
+  if (self->n_done < self->n_wanted)
+    {
+      OddProposalOptions options = request->options;
+
+      options.seed++;
+      start (self, request_new (self, request->job, &options, request->scale_factor));
+    }
+  else
+    stop (self);
+  g_signal_emit (self, signals[PROPOSED], 0, proposed);
+}
+
+static gboolean
+look_cb (gpointer data)
+{
+  GTask *task = data;
+  OddProposer *self = g_task_get_source_object (task);
+  Request *request = g_task_get_task_data (task);
+
+  set_progress (self, (self->n_done + g_atomic_int_get (&request->done) / PARTS) / self->n_wanted);
+  return G_SOURCE_CONTINUE;
+}
+
+/* Takes @request. */
+static void
+start (OddProposer *self,
+       Request     *request)
+{
+  g_autoptr(GTask) task = g_task_new (self, self->cancellable, proposed_cb, NULL);
+
+  g_task_set_task_data (task, request, (GDestroyNotify) request_free);
+  g_clear_handle_id (&self->look_id, g_source_remove);
+  self->look_id = g_timeout_add_full (G_PRIORITY_DEFAULT, LOOK_MS, look_cb, g_object_ref (task), g_object_unref);
+  g_task_run_in_thread (task, propose_in_thread);
+}
+
+void
+odd_proposer_run (OddProposer              *self,
+                  OddJob                   *job,
+                  const OddProposalOptions *options,
+                  guint                     n,
+                  int                       scale_factor)
+{
+  g_return_if_fail (ODD_IS_PROPOSER (self) && job != NULL && options != NULL && n > 0 && scale_factor > 0);
+
+  odd_proposer_cancel (self);
+  self->cancellable = g_cancellable_new ();
+  self->n_done = 0;
+  self->n_wanted = n;
+  set_progress (self, 0.0);
+  start (self, request_new (self, job, options, scale_factor));
+  g_object_notify_by_pspec (G_OBJECT (self), props[PROP_RUNNING]);
+}
+
+void
+odd_proposer_cancel (OddProposer *self)
+{
+  g_return_if_fail (ODD_IS_PROPOSER (self));
+
+  if (self->cancellable != NULL)
+    g_cancellable_cancel (self->cancellable);
+  stop (self);
+}
+
+gboolean
+odd_proposer_is_running (OddProposer *self)
+{
+  g_return_val_if_fail (ODD_IS_PROPOSER (self), FALSE);
+
+  return self->cancellable != NULL;
+}
+
+static void
+odd_proposer_get_property (GObject    *object,
+                           guint       id,
+                           GValue     *value,
+                           GParamSpec *pspec)
+{
+  OddProposer *self = ODD_PROPOSER (object);
+
+  switch (id)
+    {
+    case PROP_RUNNING: g_value_set_boolean (value, self->cancellable != NULL); break;
+    case PROP_PROGRESS: g_value_set_double (value, self->progress); break;
+    default: G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+    }
+}
+
+static void
+odd_proposer_dispose (GObject *object)
+{
+  odd_proposer_cancel (ODD_PROPOSER (object));
+  G_OBJECT_CLASS (odd_proposer_parent_class)->dispose (object);
+}
+
+static void
+odd_proposer_finalize (GObject *object)
+{
+  g_clear_pointer (&ODD_PROPOSER (object)->swatches, odd_swatches_unref);
+  G_OBJECT_CLASS (odd_proposer_parent_class)->finalize (object);
+}
+
+static void
+odd_proposer_class_init (OddProposerClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+
+  object_class->get_property = odd_proposer_get_property;
+  object_class->dispose = odd_proposer_dispose;
+  object_class->finalize = odd_proposer_finalize;
+  props[PROP_RUNNING] = g_param_spec_boolean ("running", NULL, NULL, FALSE, G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);
+  props[PROP_PROGRESS] = g_param_spec_double ("progress", NULL, NULL, 0.0, 1.0, 0.0, G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);
+  g_object_class_install_properties (object_class, N_PROPS, props);
+  signals[PROPOSED] = g_signal_new ("proposed", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, ODD_TYPE_PROPOSED);
+  signals[FAILED] = g_signal_new ("failed", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
+}
+
+static void
+odd_proposer_init (OddProposer *self)
+{
+}
+
+OddProposer *
+odd_proposer_new (OddSwatches *swatches)
+{
+  OddProposer *self = g_object_new (ODD_TYPE_PROPOSER, NULL);
+
+  self->swatches = odd_swatches_ref (swatches);
+  return self;
+}

@@ -1,0 +1,32 @@
+/* Makes proposals one after another in a thread, each with its picture; never touches a document. */
+#pragma once
+
+#include <gtk/gtk.h>
+#include "drawing/painter.h"
+#include "piecing/proposal.h"
+
+G_BEGIN_DECLS
+
+/* What came out; the proposal may be taken from it, its job shared. */
+#define ODD_TYPE_PROPOSED (odd_proposed_get_type ())
+G_DECLARE_FINAL_TYPE (OddProposed, odd_proposed, ODD, PROPOSED, GObject)
+
+const OddProposal *odd_proposed_get_proposal (OddProposed *self);
+const OddProposalOptions *odd_proposed_get_options (OddProposed *self);   /* without the list of scraps */
+GdkTexture *odd_proposed_get_picture (OddProposed *self);                 /* (transfer none) */
+/* Those that the picture is scaled for, logical px. */
+#define ODD_PROPOSED_WIDTH_PX 220
+#define ODD_PROPOSED_HEIGHT_PX 300
+
+#define ODD_TYPE_PROPOSER (odd_proposer_get_type ())
+G_DECLARE_FINAL_TYPE (OddProposer, odd_proposer, ODD, PROPOSER, GObject)
+
+/* Properties: running (gboolean), progress (double, 0..1, of all that were asked for).
+ * Signals: proposed (OddProposed); failed (string: why; no more follow). Neither comes after odd_proposer_cancel(). */
+OddProposer *odd_proposer_new (OddSwatches *swatches);
+/* @n proposals with the seeds from @options->seed on. What runs is cancelled first. @options are copied. */
+void odd_proposer_run (OddProposer *self, OddJob *job, const OddProposalOptions *options, guint n, int scale_factor);
+void odd_proposer_cancel (OddProposer *self);
+gboolean odd_proposer_is_running (OddProposer *self);
+
+G_END_DECLS

@@ -1,0 +1,223 @@
+#include "config.h"
+
+/* Piece by itself: proposals come side by side, one of them may be taken as one undo step, and Cancel leaves the job as it was. */
+#include <adwaita.h>
+
+#include "cloth/edit.h"
+#include "ui/length-entry.h"
+#include "ui/propose-dialog.h"
+
+#define PATIENCE_S 20
+
+typedef struct
+{
+  OddDocument *document;
+  OddSelection *selection;
+  GtkWidget *window;
+  GtkWidget *dialog;
+  GtkWidget *settings;
+  OddJob *before;
+} Fixture;
+
+static GtkWidget *
+child_of (GtkWidget  *widget,
+          const char *name)
+{
+  GObject *child = gtk_widget_get_template_child (widget, G_OBJECT_TYPE (widget), name);
+
+  g_assert_nonnull (child);
+  return GTK_WIDGET (child);
+}
+
+static OddJob *
+make_tub (guint n)
+{
+  g_autoptr(GPtrArray) scraps = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_scrap_unref);
+  g_autoptr(OddJob) empty = odd_job_new ();
+  g_autoptr(GError) error = NULL;
+  OddJob *job;
+
+  for (guint i = 0; i < n; i++)
+    {
+      const OddPoint points[4] = { { 0, 0 }, { 205, 0 }, { 205, 105 }, { 0, 105 } };
+      OddScrap values;
+
+      odd_scrap_init_values (&values);
+      values.outline = odd_polygon_new (points, 4, NULL);
+      values.washed = TRUE;
+      g_ptr_array_add (scraps, odd_scrap_new (&values, &error));
+      g_assert_no_error (error);
+      odd_polygon_unref (values.outline);
+    }
+  job = odd_job_put_scraps (empty, scraps, &error);
+  g_assert_no_error (error);
+  return job;
+}
+
+static void
+set_up (Fixture       *fixture,
+        gconstpointer  data)
+{
+  GListModel *windows = gtk_window_get_toplevels ();
+  OddId textile_id;
+
+  fixture->before = make_tub (GPOINTER_TO_UINT (data));
+  fixture->document = odd_document_new (fixture->before);
+  fixture->selection = odd_selection_new (fixture->document);
+  fixture->window = gtk_window_new ();
+  gtk_window_present (GTK_WINDOW (fixture->window));
+  textile_id = ((OddTextile *) fixture->before->textiles->pdata[0])->id;
+  odd_propose_dialog_present (fixture->window, fixture->document, fixture->selection, textile_id, NULL, ODD_UNIT_CM);
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr(GtkWidget) window = g_list_model_get_item (windows, i);
+
+      if (window != fixture->window)
+        fixture->dialog = window;
+    }
+  g_assert_nonnull (fixture->dialog);
+  g_object_add_weak_pointer (G_OBJECT (fixture->dialog), (gpointer *) &fixture->dialog);
+  fixture->settings = child_of (fixture->dialog, "settings");
+  odd_length_entry_set_value (ODD_LENGTH_ENTRY (child_of (fixture->settings, "width")), 160.0);
+  odd_length_entry_set_value (ODD_LENGTH_ENTRY (child_of (fixture->settings, "length")), 240.0);
+}
+
+static void
+tear_down (Fixture       *fixture,
+           gconstpointer  data)
+{
+  const gint64 end = g_get_monotonic_time () + PATIENCE_S * G_USEC_PER_SEC;
+
+  if (fixture->dialog != NULL)
+    gtk_window_destroy (GTK_WINDOW (fixture->dialog));
+  gtk_window_destroy (GTK_WINDOW (fixture->window));
+  /* a worker called off may still hold the dialog for a moment */
+  while (fixture->dialog != NULL && g_get_monotonic_time () < end)
+    g_main_context_iteration (NULL, FALSE);
+  g_assert_null (fixture->dialog);
+  g_object_unref (fixture->selection);
+  g_assert_finalize_object (fixture->document);
+  odd_job_unref (fixture->before);
+}
+
+static guint
+count_cards (Fixture *fixture)
+{
+  guint n = 0;
+
+  while (gtk_flow_box_get_child_at_index (GTK_FLOW_BOX (child_of (fixture->dialog, "cards")), (int) n) != NULL)
+    n++;
+  return n;
+}
+
+/* Runs the loop until as many cards are there, or something is said instead. */
+static void
+wait_for_cards (Fixture *fixture,
+                guint    n)
+{
+  const gint64 end = g_get_monotonic_time () + PATIENCE_S * G_USEC_PER_SEC;
+
+  while (count_cards (fixture) < n && g_get_monotonic_time () < end)
+    g_main_context_iteration (NULL, FALSE);
+  g_assert_cmpuint (count_cards (fixture), ==, n);
+}
+
+static void
+press (Fixture    *fixture,
+       const char *button)
+{
+  g_signal_emit_by_name (child_of (fixture->dialog, button), "clicked");
+}
+
+/* 160 x 240 mm of squares cut 10 cm at 1 cm: 2 x 3 of 8 cm; each scrap of 205 x 105 gives two. */
+static void
+test_take (Fixture       *fixture,
+           gconstpointer  data)
+{
+  OddJob *after;
+  OddTextile *textile;
+
+  wait_for_cards (fixture, 3);
+  g_assert_true (odd_document_get_job (fixture->document) == fixture->before);
+  press (fixture, "take");
+  after = odd_document_get_job (fixture->document);
+  textile = after->textiles->pdata[0];
+  g_assert_cmpuint (textile->n_hung, ==, 1);
+  g_assert_cmpuint (textile->hung[0].panel->root->n_leaves, ==, 6);
+  g_assert_cmpfloat (odd_convex_box (textile->hung[0].panel->outline).width, ==, 160.0);
+  g_assert_cmpint (odd_selection_get_kind (fixture->selection), ==, ODD_SELECTED_PANEL);
+  g_assert_cmpstr (odd_document_get_undo_label (fixture->document), ==, "Piece 1 panel");
+  g_assert_true (odd_document_undo (fixture->document));
+  g_assert_true (odd_document_get_job (fixture->document) == fixture->before);
+  g_assert_null (odd_document_get_undo_label (fixture->document));
+}
+
+/* Earlier proposals stay to be compared with. */
+static void
+test_more (Fixture       *fixture,
+           gconstpointer  data)
+{
+  wait_for_cards (fixture, 3);
+  press (fixture, "propose");
+  wait_for_cards (fixture, 6);
+  gtk_window_close (GTK_WINDOW (fixture->dialog));
+  g_assert_true (odd_document_get_job (fixture->document) == fixture->before);
+}
+
+/* Cancelled while it runs: nothing comes, and nothing is changed. */
+static void
+test_cancel (Fixture       *fixture,
+             gconstpointer  data)
+{
+  press (fixture, "propose");
+  g_assert_true (gtk_widget_get_visible (child_of (fixture->dialog, "stop")));
+  press (fixture, "stop");
+  g_assert_false (gtk_widget_get_visible (child_of (fixture->dialog, "stop")));
+  g_assert_cmpuint (count_cards (fixture), ==, 0);
+  g_assert_true (odd_document_get_job (fixture->document) == fixture->before);
+}
+
+/* A tub without scraps is told in a sentence, and there is nothing to take. */
+static void
+test_refusal (Fixture       *fixture,
+              gconstpointer  data)
+{
+  GtkLabel *says = GTK_LABEL (child_of (fixture->dialog, "says"));
+  const gint64 end = g_get_monotonic_time () + PATIENCE_S * G_USEC_PER_SEC;
+
+  while (strstr (gtk_label_get_text (says), "no scraps") == NULL && g_get_monotonic_time () < end)
+    g_main_context_iteration (NULL, FALSE);
+  g_assert_nonnull (strstr (gtk_label_get_text (says), "Add scraps first"));
+  g_assert_false (gtk_widget_get_sensitive (child_of (fixture->dialog, "take")));
+}
+
+/* An allowance that leaves nothing of the template: the core's own sentence. */
+static void
+test_absurd (Fixture       *fixture,
+             gconstpointer  data)
+{
+  GtkLabel *says = GTK_LABEL (child_of (fixture->dialog, "says"));
+  const gint64 end = g_get_monotonic_time () + PATIENCE_S * G_USEC_PER_SEC;
+
+  odd_length_entry_set_value (ODD_LENGTH_ENTRY (child_of (fixture->settings, "allowance")), 48.0);
+  press (fixture, "propose");
+  while (strstr (gtk_label_get_text (says), "48.0") == NULL && g_get_monotonic_time () < end)
+    g_main_context_iteration (NULL, FALSE);
+  g_assert_nonnull (strstr (gtk_label_get_text (says), "smaller allowance"));
+}
+
+int
+main (int   argc,
+      char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  adw_init ();
+
+  g_test_add ("/propose-dialog/take", Fixture, GUINT_TO_POINTER (8), set_up, test_take, tear_down);
+  g_test_add ("/propose-dialog/more", Fixture, GUINT_TO_POINTER (8), set_up, test_more, tear_down);
+  g_test_add ("/propose-dialog/cancel", Fixture, GUINT_TO_POINTER (8), set_up, test_cancel, tear_down);
+  g_test_add ("/propose-dialog/no-scraps", Fixture, GUINT_TO_POINTER (0), set_up, test_refusal, tear_down);
+  g_test_add ("/propose-dialog/absurd", Fixture, GUINT_TO_POINTER (8), set_up, test_absurd, tear_down);
+
+  return g_test_run ();
+}
