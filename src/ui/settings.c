@@ -1,4 +1,5 @@
 #include "config.h"
+#include "paths.h"
 
 #include "ui/settings.h"
 

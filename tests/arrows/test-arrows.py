@@ -37,7 +37,7 @@ MAY_SHOW = {'ui', ENTRANCE}
 
 INCLUDE = re.compile(r'^[ \t]*#[ \t]*include[ \t]*(?:"([^"]+)"|<([^>]+)>)', re.MULTILINE)
 TOOLKIT = re.compile(r'^(gtk|gdk|gsk)/|^(gtk|gdk|gsk)[^/-]*\.h$|^adw|^libadwaita')
-GENERATED = re.compile(r'^(config|[a-z-]+-resources)\.h$')
+GENERATED = re.compile(r'^(config|paths|[a-z-]+-resources)\.h$')
 
 
 def complaints(src):

@@ -4,6 +4,7 @@
  * yard, squares out of a width of cloth) are not ours to check here.
  */
 #include "config.h"
+#include "paths.h"
 
 #include "cloth/csv.h"
 #include "tests/grid.h"

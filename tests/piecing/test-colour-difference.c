@@ -1,6 +1,7 @@
 /* CIEDE2000 against the 34 pairs of G. Sharma, W. Wu, E. N. Dalal, "The CIEDE2000 Color-Difference Formula", Color Research and
  * Application 30(1), 2005, table 1; kept in data/figures/ciede2000_sharma2005.csv. */
 #include "config.h"
+#include "paths.h"
 
 #include "cloth/csv.h"
 #include "piecing/colour-difference.h"

@@ -1,5 +1,6 @@
 /* What templates give from a scrap. */
 #include "config.h"
+#include "paths.h"
 
 #include "cloth/csv.h"
 #include "geometry/inscribed.h"

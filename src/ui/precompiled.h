@@ -1,0 +1,4 @@
+/* As geometry/precompiled.h, for the window. */
+#include <adwaita.h>
+#include <math.h>
+#include <string.h>
