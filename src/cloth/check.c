@@ -275,8 +275,12 @@ check_scrap_overlaps (OddJob    *job,
   shapes = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_polygon_unref);
   for (guint i = 0; i < n; i++)
     {
-      OddPolygon *shape = use_in_scrap (job, &uses[i]);
+      OddPolygon *shape;
 
+      /* what is sewn into a piece already lies where it lies; a piece and its halves hold the same cloth */
+      if (odd_job_find_pieced (job, uses[i].panel->id) != NULL)
+        continue;
+      shape = use_in_scrap (job, &uses[i]);
       for (guint k = 0; shape != NULL && k < shapes->len; k++)
         if (odd_polygon_overlap_area (shape, shapes->pdata[k]) > OVERLAP_MM2)
           {

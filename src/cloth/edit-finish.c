@@ -473,6 +473,9 @@ look_for_finish (OddJob *job,
     }
   for (guint i = 0; i < job->loose_panels->len; i++)
     look_in_panel (&use, job->loose_panels->pdata[i]);
+  for (guint i = 0; i < job->scraps->len; i++)
+    if (((OddScrap *) job->scraps->pdata[i])->piece != NULL)
+      look_in_panel (&use, ((OddScrap *) job->scraps->pdata[i])->piece);
   return use;
 }
 

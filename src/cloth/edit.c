@@ -421,6 +421,13 @@ odd_job_remove_scrap (OddJob  *self,
       not_found (error, _("scrap"), id);
       return NULL;
     }
+  if (((OddScrap *) self->scraps->pdata[at])->piece != NULL)
+    {
+      g_set_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED,
+                   _("Scrap %u holds other scraps that are sewn into it. Take it apart to a panel again, or mark it gone."),
+                   ((OddScrap *) self->scraps->pdata[at])->number);
+      return NULL;
+    }
   odd_job_get_uses (self, id, &n_uses);
   if (n_uses > 0)
     {

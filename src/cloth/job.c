@@ -3,6 +3,7 @@
 #include "cloth/job.h"
 #include "cloth/job-private.h"
 #include "cloth/layout.h"
+#include "cloth/piece.h"
 
 #include <glib/gi18n.h>
 #include <string.h>
@@ -265,7 +266,7 @@ check_panel (Check    *check,
   if (!check_id (check, panel->id, what) || !check_treatment (check, &panel->treatment, what))
     return FALSE;
   for (guint i = 0; i < panel->outline->n; i++)
-    if (!check_treatment (check, &panel->edges[i].treatment, what))
+    if (panel->edges[i].treatment.allowance_mm != 0.0 && !check_treatment (check, &panel->edges[i].treatment, what))
       return FALSE;
   return odd_node_foreach (panel->root, check_node, check);
 }
@@ -311,6 +312,8 @@ check_scraps (Check *check)
                        _("%s is cut from fabric %u, which is not in the job"), what, scrap->fabric_id);
           return FALSE;
         }
+      if (scrap->piece != NULL && !check_panel (check, scrap->piece))
+        return FALSE;
     }
   return TRUE;
 }
@@ -365,7 +368,7 @@ job_check (OddJob  *self,
   for (guint i = 0; i < self->textiles->len; i++)
     if (!check_textile (&check, self->textiles->pdata[i]))
       return FALSE;
-  return TRUE;
+  return odd_job_check_pieces (self, error);
 }
 
 OddJob *
@@ -453,6 +456,20 @@ odd_job_get_scrap_fabric (OddJob   *self,
                           OddScrap *scrap)
 {
   return scrap != NULL && scrap->fabric_id != 0 ? odd_job_get_fabric (self, scrap->fabric_id) : NULL;
+}
+
+OddScrap *
+odd_job_find_pieced (OddJob *self,
+                     OddId   piece_id)
+{
+  for (guint i = 0; i < self->scraps->len; i++)
+    {
+      OddScrap *scrap = self->scraps->pdata[i];
+
+      if (scrap->piece != NULL && scrap->piece->id == piece_id)
+        return scrap;
+    }
+  return NULL;
 }
 
 typedef gboolean (*PanelTest) (OddPanel *panel, OddId id);
@@ -591,6 +608,21 @@ collect_panel_uses (OddJob   *self,
   odd_node_foreach (panel->root, collect_use, pair);
 }
 
+static void
+foreach_piece (OddJob   *self,
+               gboolean  gone,
+               void    (*func) (OddJob *self, OddPanel *piece, gpointer data),
+               gpointer  data)
+{
+  for (guint i = 0; i < self->scraps->len; i++)
+    {
+      OddScrap *scrap = self->scraps->pdata[i];
+
+      if (scrap->piece != NULL && !scrap->gone == !gone)
+        func (self, scrap->piece, data);
+    }
+}
+
 static GHashTable *
 job_get_uses_table (OddJob *self)
 {
@@ -601,6 +633,8 @@ job_get_uses_table (OddJob *self)
     {
       index->uses = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify) g_array_unref);
       foreach_panel (self, collect_panel_uses, index->uses);
+      foreach_piece (self, FALSE, collect_panel_uses, index->uses);
+      foreach_piece (self, TRUE, collect_panel_uses, index->uses);
     }
   g_mutex_unlock (&index->lock);
   return index->uses;
@@ -654,6 +688,41 @@ collect_panel_states (OddJob   *self,
     }
 }
 
+static gboolean
+set_sewn (OddNode  *node,
+          gpointer  states)
+{
+  if (node->kind == ODD_NODE_LEAF)
+    g_hash_table_insert (states, GUINT_TO_POINTER (node->scrap_id), GUINT_TO_POINTER (ODD_SCRAP_SEWN));
+  return TRUE;
+}
+
+/* What went away with a piece, and is in no other: a piece that was cut lives on in its halves. */
+static gboolean
+set_gone (OddNode  *node,
+          gpointer  states)
+{
+  if (node->kind == ODD_NODE_LEAF && !g_hash_table_contains (states, GUINT_TO_POINTER (node->scrap_id)))
+    g_hash_table_insert (states, GUINT_TO_POINTER (node->scrap_id), GUINT_TO_POINTER (ODD_SCRAP_GONE));
+  return TRUE;
+}
+
+static void
+collect_piece_states (OddJob   *self,
+                      OddPanel *piece,
+                      gpointer  states)
+{
+  odd_node_foreach (piece->root, set_sewn, states);
+}
+
+static void
+collect_gone_states (OddJob   *self,
+                     OddPanel *piece,
+                     gpointer  states)
+{
+  odd_node_foreach (piece->root, set_gone, states);
+}
+
 static GHashTable *
 job_get_states (OddJob *self)
 {
@@ -669,6 +738,8 @@ job_get_states (OddJob *self)
   /* Layouts look scraps up, so they are made outside the lock; two threads may both do it, the first one's table stays. */
   states = g_hash_table_new (NULL, NULL);
   foreach_panel (self, collect_panel_states, states);
+  foreach_piece (self, FALSE, collect_piece_states, states);
+  foreach_piece (self, TRUE, collect_gone_states, states);
   g_mutex_lock (&index->lock);
   if (index->states == NULL)
     index->states = states;
@@ -707,6 +778,7 @@ char *
 odd_job_dup_panel_name (OddJob   *self,
                         OddPanel *panel)
 {
+  OddScrap *pieced;
   guint number = 0;
 
   if (panel->name[0] != '\0')
@@ -722,6 +794,9 @@ odd_job_dup_panel_name (OddJob   *self,
   for (guint i = 0; i < self->loose_panels->len; i++, number++)
     if (((OddPanel *) self->loose_panels->pdata[i])->id == panel->id)
       return g_strdup_printf (_("Panel %u"), number + 1);
+  pieced = odd_job_find_pieced (self, panel->id);
+  if (pieced != NULL)
+    return g_strdup_printf (_("Piece %u"), pieced->number);
   return g_strdup (_("Panel"));
 }
 

@@ -74,14 +74,17 @@ OddPanel *odd_job_get_panel (OddJob *self, OddId id, OddTextile **out_textile, g
 OddPanel *odd_job_find_panel_of (OddJob *self, OddId node_or_seam_id, OddTextile **out_textile, guint *out_index);
 
 typedef enum { ODD_SCRAP_FREE, ODD_SCRAP_PLACED, ODD_SCRAP_SEWN, ODD_SCRAP_GONE } OddScrapState;
-/* Derived: sewn when any seam of a patch of it is sewn. */
+/* Derived: sewn when any seam of a patch of it is sewn, or when it is in a piece; gone when the piece is. */
 OddScrapState odd_job_get_scrap_state (OddJob *self, OddId scrap_id);
 const char *odd_scrap_state_get_nick (OddScrapState state);
-/* Patches that lie on the scrap, in tree order. (transfer none) (array length=out_n) */
+/* Patches that lie on the scrap, in tree order: in panels, then in pieces, then in pieces that are gone. (transfer none) (array length=out_n) */
 typedef struct { OddPanel *panel; OddNode *leaf; } OddUse;
 const OddUse *odd_job_get_uses (OddJob *self, OddId scrap_id, guint *out_n);
 
-/* "Panel 3" or its name; "Textile 1" or its name. (transfer full) */
+/* The scrap whose piece has this id; NULL when none. (transfer none) */
+OddScrap *odd_job_find_pieced (OddJob *self, OddId piece_id);
+
+/* "Panel 3" or its name, "Piece 41" for the piece of scrap 41; "Textile 1" or its name. (transfer full) */
 char *odd_job_dup_panel_name (OddJob *self, OddPanel *panel);
 char *odd_job_dup_textile_name (OddJob *self, OddTextile *textile);
 

@@ -92,6 +92,7 @@ make_patch (Maker     *maker,
       patch.fabric = odd_job_get_scrap_fabric (maker->job, patch.scrap);
       if (patch.fabric != NULL)
         odd_fabric_ref (patch.fabric);
+      patch.piece = odd_job_dup_piece_layout (maker->job, patch.scrap);
     }
   g_array_append_val (maker->patches, patch);
 }
@@ -414,6 +415,7 @@ layout_clear (gpointer data)
       odd_convex_unref (self->patches[i].cut);
       g_clear_pointer (&self->patches[i].scrap, odd_scrap_unref);
       g_clear_pointer (&self->patches[i].fabric, odd_fabric_unref);
+      g_clear_pointer (&self->patches[i].piece, odd_layout_unref);
     }
   for (guint i = 0; i < self->n_seams; i++)
     odd_finish_unref (self->seams[i].finish);
@@ -450,6 +452,16 @@ hang_equal (const OddHang *a,
   return TRUE;
 }
 
+/* Pieces hold no cycle, so locking from the outside in cannot lock up. */
+static gboolean
+same_piece (const OddPatch *patch,
+            OddJob         *job)
+{
+  g_autoptr(OddLayout) piece = odd_job_dup_piece_layout (job, patch->scrap);
+
+  return piece == patch->piece;
+}
+
 static gboolean
 same_cloth (OddLayout *layout,
             OddJob    *job)
@@ -461,7 +473,7 @@ same_cloth (OddLayout *layout,
       if (patch->scrap == NULL)
         continue;
       if (odd_job_get_scrap (job, patch->scrap->id) != patch->scrap ||
-          odd_job_get_scrap_fabric (job, patch->scrap) != patch->fabric)
+          odd_job_get_scrap_fabric (job, patch->scrap) != patch->fabric || !same_piece (patch, job))
         return FALSE;
     }
   return TRUE;
@@ -494,7 +506,7 @@ layout_still_true (OddLayout     *layout,
       !odd_treatment_equal (&was->textile_treatment, &textile_treatment) ||
       !hang_equal (&was->hang, hang))
     return FALSE;
-  if ((was->scraps != job->scraps || was->fabrics != job->fabrics) && !same_cloth (layout, job))
+  if ((was->scraps != job->scraps || was->fabrics != job->fabrics || was->finishes != job->finishes) && !same_cloth (layout, job))
     return FALSE;
   if (was->finishes != job->finishes && !same_finishes (layout, job))
     return FALSE;
@@ -531,14 +543,26 @@ panel_dup_layout (OddJob        *job,
 }
 
 OddLayout *
+odd_job_dup_piece_layout (OddJob   *self,
+                          OddScrap *scrap)
+{
+  const OddHang loose = odd_hang_loose ();
+
+  return scrap->piece != NULL ? panel_dup_layout (self, NULL, scrap->piece, &loose, FALSE) : NULL;
+}
+
+OddLayout *
 odd_job_dup_layout (OddJob *self,
                     OddId   panel_id)
 {
   OddTextile *textile = NULL;
   guint index = 0;
   OddPanel *panel = odd_job_get_panel (self, panel_id, &textile, &index);
+  OddScrap *pieced = panel == NULL ? odd_job_find_pieced (self, panel_id) : NULL;
   OddHang hang = odd_hang_loose ();
 
+  if (pieced != NULL)
+    return odd_job_dup_piece_layout (self, pieced);
   g_return_val_if_fail (panel != NULL, NULL);
 
   if (textile != NULL)

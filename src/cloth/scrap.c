@@ -106,6 +106,21 @@ check_picture (const OddScrap *values,
 }
 
 static gboolean
+check_piece (const OddScrap *values,
+             GError        **error)
+{
+  g_autofree char *name = NULL;
+
+  if (values->piece == NULL || values->fabric_id == 0)
+    return TRUE;
+
+  name = dup_name (values);
+  g_set_error (error, ODD_VALUE_ERROR, ODD_VALUE_ERROR_SHAPE,
+               _("%s is pieced: its fabrics are those of its patches. Leave its own fabric out."), name);
+  return FALSE;
+}
+
+static gboolean
 check_values (const OddScrap *values,
               GError        **error)
 {
@@ -114,7 +129,7 @@ check_values (const OddScrap *values,
   for (guint i = 0; i < values->n_zones; i++)
     if (!check_outline (values, odd_zone_kind_get_name (values->zones[i].kind), values->zones[i].outline, error))
       return FALSE;
-  return check_grain (values, error) && check_picture (values, error);
+  return check_grain (values, error) && check_picture (values, error) && check_piece (values, error);
 }
 
 void
@@ -122,7 +137,7 @@ odd_scrap_init_values (OddScrap *values)
 {
   g_return_if_fail (values != NULL);
 
-  *values = (OddScrap) { .grain_deg = 90.0 };
+  *values = (OddScrap) { .grain_deg = 90.0, .piece_at = ODD_PLACEMENT_IDENTITY };
 }
 
 OddScrap *
@@ -149,6 +164,8 @@ odd_scrap_new (const OddScrap *values,
   self->zones = g_memdup2 (values->zones, sizeof *values->zones * values->n_zones);
   for (guint i = 0; i < self->n_zones; i++)
     odd_polygon_ref (self->zones[i].outline);
+  if (self->piece != NULL)
+    odd_panel_ref (self->piece);
   self->place = g_strdup (values->place);
   self->note = g_strdup (values->note);
   self->picture = g_strdup (values->picture);
@@ -183,6 +200,7 @@ clear (gpointer data)
     odd_polygon_unref (self->zones[i].outline);
   g_free (self->zones);
   odd_polygon_unref (self->outline);
+  g_clear_pointer (&self->piece, odd_panel_unref);
   g_free (self->place);
   g_free (self->note);
   g_free (self->picture);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cloth/fabric.h"
+#include "cloth/panel.h"
 #include "geometry/polygon.h"
 
 G_BEGIN_DECLS
@@ -22,7 +23,9 @@ struct _OddScrap              /* read only */
   guint number;               /* the maker's number, on the sticker; > 0, unique in a job; 0 only before it enters one */
   OddPolygon *outline;        /* as it lies on the table, mm */
   OddZone *zones; guint n_zones;
-  OddId fabric_id;            /* 0: unknown cloth */
+  OddId fabric_id;            /* 0: unknown cloth, or pieced */
+  OddPanel *piece;            /* pieced: the seam tree it is sewn from; NULL: plain cloth. The outline is its raw outline, or what a cut left of that */
+  OddPlacement piece_at;      /* piece's frame to the scrap's frame; shifts and turns only */
   double grain_deg;           /* direction of the lengthwise grain in the scrap's frame, from x towards y; 90: along y */
   gboolean washed;
   char *place;                /* bag, tub; may be NULL */

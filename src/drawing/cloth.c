@@ -106,6 +106,11 @@ fill_on_paper (cairo_t *cr, OddFabric *fabric, const OddPaintOptions *options)
 void
 odd_cloth_fill (OddPalette *palette, cairo_t *cr, OddJob *job, OddScrap *scrap, OddFabric *fabric, const OddPlacement *placement, gboolean flat, const OddPaintOptions *options)
 {
+  if (scrap != NULL && scrap->piece != NULL)
+    {
+      odd_piece_fill (palette, cr, job, scrap, placement, flat, options);
+      return;
+    }
   if (options->on_paper)
     {
       fill_on_paper (cr, fabric, options);

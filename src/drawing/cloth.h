@@ -5,8 +5,12 @@
 
 G_BEGIN_DECLS
 
-/* Fills the current path and clears it. @scrap, @fabric: nullable: plain natural cloth. @flat: mean colour only. */
+/* Fills the current path and clears it. @scrap, @fabric: nullable: plain natural cloth. @flat: mean colour only. A pieced scrap is shown through:
+ * its patches with their cloth, and unless @flat the ditches between them. */
 void odd_cloth_fill (OddPalette *palette, cairo_t *cr, OddJob *job, OddScrap *scrap, OddFabric *fabric, const OddPlacement *placement, gboolean flat, const OddPaintOptions *options);
+
+/* The way through a pieced scrap, see piece-painter.c: fills the current path and clears it. */
+void odd_piece_fill (OddPalette *palette, cairo_t *cr, OddJob *job, OddScrap *scrap, const OddPlacement *placement, gboolean flat, const OddPaintOptions *options);
 
 /* What the first wash does to the scrap's frame: cloth that is not washed yet counts at its size afterwards, and print, picture and zones
  * shrink with it, along and across the grain. @fabric: nullable. */

@@ -150,14 +150,15 @@ read_finishes (Building *self, OddCursor *top)
       }
 }
 
-/* Ids of all scraps, for patches and parents, are known only when all are read: a parent that was thrown away leaves its children
- * without one, which is told, not refused. */
+/* A parent that was thrown away leaves its children without one, which is told, not refused. */
 static OddScrap *
 read_scrap (Building *self, OddCursor *cursor)
 {
-  const OddId id = odd_id_book_claim (&self->book, cursor, ODD_ID_SCRAP);
+  const OddId id = odd_cursor_uint (cursor, "id", 0, 1, G_MAXUINT32);
+  g_autoptr(OddPanel) piece = NULL;
   guint number;
   OddId fabric_id, parent_id;
+  OddCursor child;
 
   odd_cursor_require (cursor, "number");
   number = odd_cursor_uint (cursor, "number", 1, 1, G_MAXUINT32);
@@ -165,7 +166,21 @@ read_scrap (Building *self, OddCursor *cursor)
   parent_id = odd_cursor_uint (cursor, "parent", 0, 1, G_MAXUINT32);
   if (parent_id >= id && parent_id > 0)
     odd_cursor_fail (cursor, "parent", _("a scrap is younger than the one it was cut from, so its id, %u, must be above %u"), id, parent_id);
-  return odd_read_scrap (cursor, id, number, fabric_id, parent_id, TRUE);
+  if (odd_cursor_enter (cursor, "piece", &child))
+    piece = odd_read_panel (&child, &self->book, self->values.treatment.finish_id, NULL);
+  return odd_read_scrap (cursor, id, number, fabric_id, parent_id, piece, TRUE);
+}
+
+/* Ids of all scraps before any is read: pieces may name scraps that come later in the list. */
+static void
+claim_scraps (Building *self, OddCursor *top)
+{
+  JsonArray *array = odd_cursor_get_array (top, "scraps");
+  OddCursor cursor;
+
+  for (guint i = 0; array && i < json_array_get_length (array); i++)
+    if (odd_cursor_enter_element (top, "scraps", array, i, &cursor))
+      odd_id_book_claim (&self->book, &cursor, ODD_ID_SCRAP);
 }
 
 static void
@@ -256,8 +271,9 @@ read_top (Building *self, JsonObject *object)
   read_settings (self, &top);
   read_finishes (self, &top);
   read_fabrics (self, &top);
-  read_scraps (self, &top);
   read_treatment (self, &top);
+  claim_scraps (self, &top);
+  read_scraps (self, &top);
   read_loose_panels (self, &top);
   read_textiles (self, &top);
   self->unknown = odd_cursor_leave_with_unknown (&top);

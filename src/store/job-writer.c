@@ -159,11 +159,10 @@ print_edges (OddPrinter *printer, const OddPanel *panel)
   odd_printer_end_array (printer);
 }
 
-/* @hung: (nullable): NULL for a loose panel */
-static void
-print_panel (OddPrinter *printer, const OddPanel *panel, const OddHung *hung)
+void
+odd_print_panel (OddPrinter *printer, const char *member, const OddPanel *panel, const OddHung *hung)
 {
-  odd_printer_begin_object (printer, NULL, panel->unknown_json);
+  odd_printer_begin_object (printer, member, panel->unknown_json);
   odd_printer_uint (printer, "id", panel->id);
   odd_printer_string (printer, "name", panel->name);
   if (hung && hung->offset_mm != 0.0)
@@ -189,7 +188,7 @@ print_textile (OddPrinter *printer, const OddTextile *textile)
   odd_printer_point (printer, "target_mm", odd_point (textile->target_width_mm, textile->target_length_mm));
   odd_printer_begin_array (printer, "panels", textile->n_hung, TRUE);
   for (guint i = 0; i < textile->n_hung; i++)
-    print_panel (printer, textile->hung[i].panel, &textile->hung[i]);
+    odd_print_panel (printer, NULL, textile->hung[i].panel, &textile->hung[i]);
   odd_printer_end_array (printer);
   print_seams (printer, "joins", textile->joins, textile->n_hung > 0 ? textile->n_hung - 1 : 0, FALSE);
   odd_printer_end_object (printer);
@@ -236,7 +235,7 @@ print_work (OddPrinter *printer, const OddJob *job)
 {
   odd_printer_begin_array (printer, "loose_panels", job->loose_panels->len, TRUE);
   for (guint i = 0; i < job->loose_panels->len; i++)
-    print_panel (printer, job->loose_panels->pdata[i], NULL);
+    odd_print_panel (printer, NULL, job->loose_panels->pdata[i], NULL);
   odd_printer_end_array (printer);
   odd_printer_begin_array (printer, "textiles", job->textiles->len, TRUE);
   for (guint i = 0; i < job->textiles->len; i++)

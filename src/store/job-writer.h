@@ -16,6 +16,9 @@ G_BEGIN_DECLS
  */
 GBytes *odd_job_write_bytes (OddJob *self, GError **error);
 
+/* A panel with its tree, as @member of an object or (NULL) an element of a list. @hung: (nullable): how it hangs; NULL for a loose panel or a piece. */
+void odd_print_panel (OddPrinter *printer, const char *member, const OddPanel *panel, const OddHung *hung);
+
 /* The text of job.json alone. */
 GBytes *odd_job_write_json (OddJob *self, GError **error);
 

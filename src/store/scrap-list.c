@@ -199,7 +199,7 @@ read_scraps (Import *self, OddCursor *top)
         OddScrap *scrap;
 
         odd_cursor_has (&cursor, "number");
-        scrap = odd_read_scrap (&cursor, take_id (self, &cursor), numbers[i], fabric_id, 0, FALSE);
+        scrap = odd_read_scrap (&cursor, take_id (self, &cursor), numbers[i], fabric_id, 0, NULL, FALSE);
         if (scrap)
           g_ptr_array_add (self->values.scraps, scrap);
       }

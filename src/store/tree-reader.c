@@ -401,8 +401,10 @@ edge_clear (OddEdge *edge)
 static OddEdge
 read_edge (OddCursor *cursor, OddIdBook *book, OddId finish_id)
 {
-  OddEdge edge = { odd_read_treatment (cursor, book), NULL };
+  OddEdge edge = { ODD_TREATMENT_INHERIT, NULL };
 
+  edge.treatment.finish_id = odd_id_book_look_up (book, cursor, "finish", ODD_ID_FINISH);
+  edge.treatment.allowance_mm = odd_cursor_double (cursor, "allowance_mm", NAN, 0, 200.0);   /* 0: cut to size */
   if (edge.treatment.finish_id != 0)
     finish_id = edge.treatment.finish_id;
   edge.progress = read_progress (cursor, book, finish_id);

@@ -377,10 +377,26 @@ read_scrap_picture (OddCursor *cursor, OddScrap *values)
   values->picture_at_mm = odd_cursor_pair (cursor, "picture_at_mm", values->picture_at_mm, ODD_JSON_MAX_MM);
 }
 
-OddScrap *
-odd_read_scrap (OddCursor *cursor, OddId id, guint number, OddId fabric_id, OddId parent_id, gboolean with_picture)
+/* Where the piece lies; without one the members mean nothing. */
+static void
+read_piece_at (OddCursor *cursor, OddPanel *piece, OddScrap *values)
 {
-  static const char *const job_only[] = { "id", "parent", "picture", "picture_mm_per_px", "picture_at_mm", NULL };
+  static const char *const members[] = { "piece_turn_deg", "piece_at_mm", NULL };
+
+  if (!piece)
+    {
+      odd_cursor_refuse (cursor, members, _("a scrap without a piece"));
+      return;
+    }
+  values->piece = piece;
+  values->piece_at.turn_deg = odd_cursor_double (cursor, "piece_turn_deg", 0, -ANY, ANY);
+  values->piece_at.shift = odd_cursor_pair (cursor, "piece_at_mm", odd_point (0, 0), 3.0 * ODD_JSON_MAX_MM);
+}
+
+OddScrap *
+odd_read_scrap (OddCursor *cursor, OddId id, guint number, OddId fabric_id, OddId parent_id, OddPanel *piece, gboolean with_picture)
+{
+  static const char *const job_only[] = { "id", "parent", "picture", "picture_mm_per_px", "picture_at_mm", "piece", "piece_turn_deg", "piece_at_mm", NULL };
   g_autoptr(OddPolygon) outline = read_polygon (cursor);
   g_autoptr(GArray) zones = read_zones (cursor);
   g_autofree char *unknown = NULL;
@@ -394,7 +410,10 @@ odd_read_scrap (OddCursor *cursor, OddId id, guint number, OddId fabric_id, OddI
   values.note = (char *) odd_cursor_string (cursor, "note", NULL);
   values.gone = odd_cursor_bool (cursor, "gone", FALSE);
   if (with_picture)
-    read_scrap_picture (cursor, &values);
+    {
+      read_scrap_picture (cursor, &values);
+      read_piece_at (cursor, piece, &values);
+    }
   else
     odd_cursor_drop (cursor, job_only);
   unknown = odd_cursor_leave_with_unknown (cursor);

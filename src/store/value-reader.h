@@ -26,8 +26,8 @@ OddId odd_id_book_look_up (OddIdBook *self, OddCursor *cursor, const char *membe
 /* Each reads the object of the cursor and leaves it. (transfer full), or NULL when the reading failed. */
 OddFabric *odd_read_fabric (OddCursor *cursor, OddId id);
 OddFinish *odd_read_finish (OddCursor *cursor, OddId id);
-/* @number, @fabric_id, @parent_id: read by the caller, who knows what they mean; @with_picture: whether a picture may be named */
-OddScrap *odd_read_scrap (OddCursor *cursor, OddId id, guint number, OddId fabric_id, OddId parent_id, gboolean with_picture);
+/* @number, @fabric_id, @parent_id, @piece (nullable): read by the caller, who knows what they mean; @with_picture: whether a picture may be named */
+OddScrap *odd_read_scrap (OddCursor *cursor, OddId id, guint number, OddId fabric_id, OddId parent_id, OddPanel *piece, gboolean with_picture);
 /* "finish" and "allowance_mm" */
 OddTreatment odd_read_treatment (OddCursor *cursor, OddIdBook *book);
 

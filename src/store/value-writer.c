@@ -4,6 +4,8 @@
 
 #include "store/value-writer.h"
 
+#include "store/job-writer.h"
+
 static void
 print_text (OddPrinter *printer, const char *member, const char *text)
 {
@@ -178,6 +180,24 @@ print_scrap_picture (OddPrinter *printer, const OddScrap *self)
   odd_printer_point (printer, "picture_at_mm", self->picture_at_mm);
 }
 
+/* What the scrap is made of, and where that lies in its frame. */
+static void
+print_piece (OddPrinter *printer, const OddScrap *self)
+{
+  const OddPlacement *at = &self->piece_at;
+
+  if (!self->piece)
+    {
+      odd_printer_absent (printer, "piece");
+      return;
+    }
+  odd_print_panel (printer, "piece", self->piece, NULL);
+  if (at->turn_deg != 0.0)
+    odd_printer_double (printer, "piece_turn_deg", at->turn_deg);
+  if (at->shift.x != 0.0 || at->shift.y != 0.0)
+    odd_printer_point (printer, "piece_at_mm", at->shift);
+}
+
 void
 odd_print_scrap (OddPrinter *printer, const OddScrap *self, gboolean in_list, const char *fabric_name)
 {
@@ -199,6 +219,7 @@ odd_print_scrap (OddPrinter *printer, const OddScrap *self, gboolean in_list, co
     {
       print_scrap_picture (printer, self);
       print_id (printer, "parent", self->parent_id);
+      print_piece (printer, self);
     }
   print_true (printer, "gone", self->gone);
   odd_printer_end_object (printer);

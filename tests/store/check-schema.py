@@ -71,6 +71,18 @@ def check_written():
         validator(schema()).validate(job_of(written(name)))
 
 
+def check_pieced():
+    job = json.loads(pathlib.Path(TESTS, 'fuzz', 'corpus', 'job', 'pieced.json').read_text(encoding='utf-8'))
+    validator(schema()).validate(job)
+    pieces = [scrap['piece'] for scrap in job['scraps'] if 'piece' in scrap]
+    assert len(pieces) == 3, pieces
+    cut = [any(seam.get('cut') for node in piece['nodes'] for seam in node.get('seams', [])) for piece in pieces]
+    to_size = [sum(edge.get('allowance_mm') == 0 for edge in piece['edges']) for piece in pieces]
+    assert cut == [False, True, True] and to_size == [0, 1, 1], (cut, to_size)
+    job['scraps'][-1]['piece']['edges'][0]['allowance_mm'] = -1
+    assert not validator(schema()).is_valid(job)
+
+
 def check_list():
     validator(schema(), 'scrapList').validate(written('list.json'))
 
@@ -186,6 +198,7 @@ def main():
         ('jobs that Oddment writes follow it', check_written),
         ('a scrap list that Oddment writes follows it', check_list),
         ('every member that Oddment writes is described', check_everything_described),
+        ('a job with pieced scraps follows it, each end of a cut seam at its edge', check_pieced),
         ('the archive is one for others too', check_archive),
         ('a spoilt job does not follow the schema', check_spoilt),
     ])
