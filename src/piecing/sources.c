@@ -100,6 +100,16 @@ is_wanted (const OddProposalOptions *options,
   return FALSE;
 }
 
+GArray *
+odd_sources_pieces_new (void)
+{
+  GArray *pieces = g_array_new (FALSE, FALSE, sizeof (OddSource));
+
+  g_array_set_clear_func (pieces, clear_source);
+
+  return pieces;
+}
+
 OddSources *
 odd_sources_new (OddJob                   *job,
                  const OddProposalOptions *options)
@@ -108,8 +118,7 @@ odd_sources_new (OddJob                   *job,
 
   self->scraps = g_array_new (FALSE, FALSE, sizeof (OddSourceScrap));
   self->fabrics = g_array_new (FALSE, FALSE, sizeof (OddSourceFabric));
-  self->pieces = g_array_new (FALSE, FALSE, sizeof (OddSource));
-  g_array_set_clear_func (self->pieces, clear_source);
+  self->pieces = odd_sources_pieces_new ();
   for (guint i = 0; i < job->scraps->len; i++)
     {
       OddScrap *scrap = job->scraps->pdata[i];

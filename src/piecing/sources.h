@@ -37,6 +37,7 @@ typedef struct
   double area_mm2;
 } OddSources;
 
+GArray *odd_sources_pieces_new (void);      /* of OddSource, freeing what they hold */
 OddSources *odd_sources_new (OddJob *job, const OddProposalOptions *options);
 void odd_sources_free (OddSources *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (OddSources, odd_sources_free)
