@@ -6,8 +6,6 @@
 
 #include <glib/gi18n.h>
 
-/* Cloth is cut with a blade, not with a ruler's edge: sticking out less than this is no finding. */
-#define FIT_TOLERANCE_MM 0.01
 /* Two cut shapes on one scrap may share an edge; what rounding makes of that is far below. */
 #define OVERLAP_MM2 1.0
 
@@ -23,7 +21,7 @@ cut_is_in (GPtrArray       *usable,
            const OddConvex *cut)
 {
   for (guint i = 0; i < usable->len; i++)
-    if (odd_polygon_contains_convex (usable->pdata[i], cut, FIT_TOLERANCE_MM))
+    if (odd_polygon_contains_convex (usable->pdata[i], cut, ODD_FIT_TOLERANCE_MM))
       return TRUE;
   return FALSE;
 }

@@ -18,6 +18,10 @@ OddJob *odd_edit_with_textile (OddJob *job, OddTextile *textile);      /* the on
 /* The panel of an id or of a node's id; sets ODD_JOB_ERROR_NOT_FOUND, or REFUSED when it is locked. */
 OddPanel *odd_edit_get_panel (OddJob *job, OddId panel_id, OddTextile **out_textile, guint *out_index, GError **error);
 OddPanel *odd_edit_get_panel_of (OddJob *job, OddId id, GError **error);
+/* What of the panel holds the node or seam and is locked: the panel is not asked. NULL: nothing. (transfer none) */
+OddNode *odd_edit_find_lock (OddPanel *panel, OddId id);
+/* FALSE, with one sentence, when the patch or a strip round it is locked. */
+gboolean odd_edit_check_lock (OddJob *job, OddPanel *panel, OddId id, GError **error);
 /* Layout of the panel by itself, with the levels of the textile it hangs in; not kept. (transfer full) */
 OddLayout *odd_layout_new_alone (OddJob *job, OddTextile *textile, OddPanel *panel);
 /* The panel with its outline made anew from planes (one an old edge, in order); NULL when nothing is left of it. */

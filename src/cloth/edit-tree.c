@@ -280,11 +280,8 @@ check_leaf_free (OddJob    *job,
   g_autoptr(OddLayout) layout = NULL;
   const OddPatch *patch;
 
-  if (leaf->locked)
-    {
-      g_set_error_literal (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED, _("This patch is locked. Unlock it first."));
-      return FALSE;
-    }
+  if (!odd_edit_check_lock (job, panel, leaf->id, error))
+    return FALSE;
   if (leaf->scrap_id == 0)
     return TRUE;
   if (leaf->cut == ODD_STATE_DONE)

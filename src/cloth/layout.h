@@ -100,6 +100,8 @@ const OddLaidSeam *odd_layout_seam_at (const OddLayout *self, OddPoint p, double
 /* The scrap's outline after placement, usable cloth only; (transfer full) (element-type OddPolygon); NULL for bare. */
 GPtrArray *odd_patch_dup_placed_usable (const OddPatch *self);
 OddPolygon *odd_patch_dup_placed_outline (const OddPatch *self);
+/* Cloth is cut with a blade, not with a ruler's edge: sticking out less than this is no finding. */
+#define ODD_FIT_TOLERANCE_MM 0.01
 /* All cut shape inside the usable cloth, finished region clear of allowance-only zones? */
 gboolean odd_patch_fits (const OddPatch *self);
 
