@@ -287,7 +287,7 @@ check_leaf_free (OddJob    *job,
   if (leaf->cut == ODD_STATE_DONE)
     {
       g_set_error_literal (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED,
-                           _("This patch is cut out already. Take the mark back first if it is not so."));
+                           _("This patch is cut out already. Take its mark back, or cut it smaller by moving a seam into it."));
       return FALSE;
     }
   layout = odd_job_dup_layout (job, panel->id);
@@ -296,7 +296,7 @@ check_leaf_free (OddJob    *job,
     if (patch->region->labels[i] >= 0 && odd_seam_is_touched (layout->seams[patch->region->labels[i]].seam))
       {
         g_set_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED,
-                     _("A seam of patch %u has been worked on. Unpick it and take its marks back first."), patch->number);
+                     _("A seam of patch %u is sewn. Unpick it first, or trim the patch by moving an open seam into it."), patch->number);
         return FALSE;
       }
   return TRUE;

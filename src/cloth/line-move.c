@@ -324,6 +324,14 @@ odd_line_move_get_line (OddLineMove *self)
   return self->line;
 }
 
+gboolean
+odd_line_move_get_segment (OddLineMove  *self,
+                           OddHalfPlane  line,
+                           OddSegment   *out)
+{
+  return odd_convex_chord (self->region, line, out);
+}
+
 /* --- in words --- */
 
 char *

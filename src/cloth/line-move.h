@@ -58,6 +58,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (OddLineMove, odd_line_move_free)
 
 OddLayout *odd_line_move_get_layout (OddLineMove *self);       /* (transfer none) */
 OddHalfPlane odd_line_move_get_line (OddLineMove *self);       /* where it stands */
+/* As much of a line as lies in the region in which it may move; FALSE: nothing. */
+gboolean odd_line_move_get_segment (OddLineMove *self, OddHalfPlane line, OddSegment *out);
 OddHalfPlane odd_line_move_line_at (OddLineMove *self, const OddLinePath *path, double amount);
 /* From the line as it stands, exact to 1e-5 mm or degrees: each patch is asked at every place where its region gains or loses a corner,
  * and between two such places it only grows or only shrinks. A patch that does not fit its scrap now is no limit, so that it can be mended. */

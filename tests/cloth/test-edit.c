@@ -389,6 +389,58 @@ test_numbers (void)
   g_assert_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_NO_ROOM);
 }
 
+/* Every refusal leaves the job as it was and says one thing. */
+static void
+assert_not_split (OddJob *job, OddId leaf_id, OddHalfPlane line, OddJobError code, const char *word)
+{
+  g_autoptr(OddNode) first = odd_node_new_bare (leaf_id);
+  g_autoptr(OddNode) second = odd_node_new_bare (job->next_id);
+  g_autoptr(GError) error = NULL;
+
+  g_assert_null (odd_job_split_leaf (job, leaf_id, line, first, second, job->next_id + 1, &error));
+  g_assert_error (error, ODD_JOB_ERROR, (int) code);
+  g_assert_nonnull (strstr (error->message, word));
+}
+
+static void
+test_split_refused (void)
+{
+  g_autoptr(OddJob) job = odd_job_new ();
+  OddId panel_id = 0, left, right, seam, strip, scrap;
+  const OddHalfPlane middle = { { 0, 1 }, 50 }, beside = { { 1, 0 }, 150 };
+  const OddState done = ODD_STATE_DONE;
+  g_autoptr(OddProgress) progress = odd_progress_new (&done, NULL, 1);
+  g_autoptr(OddJob) locked = NULL;
+  g_autoptr(OddJob) strip_locked = NULL;
+  g_autoptr(OddJob) panel_locked = NULL;
+  g_autoptr(OddJob) cut = NULL;
+  g_autoptr(OddJob) sewn = NULL;
+
+  g_test_summary ("A patch is not parted where the line misses it, where it, its strip or its panel is locked, once cut out, or once sewn; nor a seam or a strip");
+  take (&job, add_squares (job, 0, 2, 1, 100, &panel_id));
+  strip = odd_job_get_panel (job, panel_id, NULL, NULL)->root->id;
+  left = odd_job_get_panel (job, panel_id, NULL, NULL)->root->parts[0]->id;
+  right = odd_job_get_panel (job, panel_id, NULL, NULL)->root->parts[1]->id;
+  seam = odd_job_get_panel (job, panel_id, NULL, NULL)->root->seams[0].id;
+  scrap = put_rectangle_scrap (&job, 300, 300);
+  take (&job, odd_job_place_scrap (job, left, scrap, &ODD_PLACEMENT_IDENTITY, NULL));
+  locked = odd_job_set_lock (job, left, TRUE, NULL);
+  strip_locked = odd_job_set_lock (job, strip, TRUE, NULL);
+  panel_locked = odd_job_set_lock (job, panel_id, TRUE, NULL);
+  cut = odd_job_set_cut (job, left, ODD_STATE_DONE, NULL);
+  sewn = odd_job_set_progress (job, seam, progress, NULL);
+
+  assert_not_split (job, right, (OddHalfPlane) { { 1, 0 }, 50 }, ODD_JOB_ERROR_NO_ROOM, "swallow");
+  assert_not_split (job, left, beside, ODD_JOB_ERROR_NO_ROOM, "swallow");
+  assert_not_split (locked, left, middle, ODD_JOB_ERROR_REFUSED, "Patch 1 is locked");
+  assert_not_split (strip_locked, left, middle, ODD_JOB_ERROR_REFUSED, "locked strip");
+  assert_not_split (panel_locked, left, middle, ODD_JOB_ERROR_REFUSED, "locked");
+  assert_not_split (cut, left, middle, ODD_JOB_ERROR_REFUSED, "cut out");
+  assert_not_split (sewn, left, middle, ODD_JOB_ERROR_REFUSED, "sewn");
+  assert_not_split (job, strip, middle, ODD_JOB_ERROR_NOT_FOUND, "not a patch");
+  assert_not_split (job, 9999, middle, ODD_JOB_ERROR_NOT_FOUND, "9999");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -408,5 +460,6 @@ main (int argc, char **argv)
   g_test_add_func ("/edit/check", test_check);
   g_test_add_func ("/edit/trimmed-away", test_trimmed_away);
   g_test_add_func ("/edit/numbers", test_numbers);
+  g_test_add_func ("/edit/split-refused", test_split_refused);
   return g_test_run ();
 }
