@@ -19,7 +19,7 @@ struct _OddCanvas
   gboolean joined;
   OddTiles *tiles;
   GHashTable *sheets;                 /* id -> itself: those that the tiles hold */
-  OddTool *select_tool, *hand_tool;
+  OddTool *select_tool, *change_tool, *hand_tool;
   OddCanvasInput *input;
   GtkWidget *card;
   AdwAnimation *glide;                /* to a fitted view */

@@ -3,6 +3,7 @@
 
 #include "ui/canvas-paint.h"
 #include "ui/canvas-private.h"
+#include "ui/change-tool.h"
 #include "ui/hand-tool.h"
 #include "ui/place-card.h"
 #include "ui/ruler.h"
@@ -41,7 +42,7 @@ odd_canvas_is_in_hand (OddCanvas *self)
 static OddTool *
 tool_in_use (OddCanvas *self)
 {
-  return odd_canvas_is_in_hand (self) ? self->hand_tool : self->select_tool;
+  return odd_canvas_is_in_hand (self) ? self->hand_tool : self->change_tool;
 }
 
 /* --- what is on the table --- */
@@ -139,6 +140,7 @@ update_table (OddCanvas *self)
 static void
 document_changed_cb (OddCanvas *self)
 {
+  odd_change_tool_stop (ODD_CHANGE_TOOL (self->change_tool));
   update_table (self);
 }
 
@@ -163,6 +165,7 @@ hand_changed_cb (OddCanvas *self)
   if (id == self->told_in_hand)
     return;
   self->told_in_hand = id;
+  odd_change_tool_stop (ODD_CHANGE_TOOL (self->change_tool));
   g_object_notify_by_pspec (G_OBJECT (self), props[PROP_IN_HAND]);
 }
 
@@ -227,93 +230,6 @@ odd_canvas_queue_update (OddCanvas *self)
   if (self->tick == 0)
     self->tick = gtk_widget_add_tick_callback (GTK_WIDGET (self), tick_cb, NULL, NULL);
   gtk_widget_queue_draw (GTK_WIDGET (self));
-}
-
-/* --- commands --- */
-
-void
-odd_canvas_take_scrap (OddCanvas *self, OddId scrap_id, const OddTarget *target)
-{
-  g_return_if_fail (ODD_IS_CANVAS (self));
-
-  if (odd_hand_tool_take (ODD_HAND_TOOL (self->hand_tool), scrap_id, target))
-    gtk_widget_grab_focus (GTK_WIDGET (self));
-}
-
-void
-odd_canvas_hold_scrap (OddCanvas *self, OddId scrap_id, double x, double y, gboolean keep_angle)
-{
-  g_return_if_fail (ODD_IS_CANVAS (self));
-
-  if (!odd_hand_tool_hold (ODD_HAND_TOOL (self->hand_tool), scrap_id, odd_point (x, y), keep_angle, TRUE))
-    return;
-  if (!gtk_widget_has_focus (GTK_WIDGET (self)))
-    gtk_widget_grab_focus (GTK_WIDGET (self));
-  odd_canvas_queue_update (self);
-}
-
-gboolean
-odd_canvas_drop_scrap (OddCanvas *self)
-{
-  g_return_val_if_fail (ODD_IS_CANVAS (self), FALSE);
-  return odd_hand_tool_drop (ODD_HAND_TOOL (self->hand_tool));
-}
-
-void
-odd_canvas_next_place (OddCanvas *self, int step)
-{
-  g_return_if_fail (ODD_IS_CANVAS (self));
-  if (odd_canvas_is_in_hand (self))
-    odd_held_step (self->scene.hand, step);
-}
-
-void
-odd_canvas_next_target (OddCanvas *self, int step)
-{
-  g_return_if_fail (ODD_IS_CANVAS (self));
-  odd_hand_tool_step_target (ODD_HAND_TOOL (self->hand_tool), step);
-}
-
-void
-odd_canvas_turn_in_hand (OddCanvas *self, double by_deg)
-{
-  g_return_if_fail (ODD_IS_CANVAS (self));
-  odd_hand_tool_turn (ODD_HAND_TOOL (self->hand_tool), by_deg);
-}
-
-void
-odd_canvas_sew_on (OddCanvas *self)
-{
-  g_return_if_fail (ODD_IS_CANVAS (self));
-  odd_hand_tool_sew_on (ODD_HAND_TOOL (self->hand_tool));
-}
-
-void
-odd_canvas_put_back (OddCanvas *self)
-{
-  g_return_if_fail (ODD_IS_CANVAS (self));
-  odd_hand_tool_put_back (ODD_HAND_TOOL (self->hand_tool));
-}
-
-gboolean
-odd_canvas_make_bare (OddCanvas *self)
-{
-  g_return_val_if_fail (ODD_IS_CANVAS (self), FALSE);
-  return odd_select_tool_make_bare (ODD_SELECT_TOOL (self->select_tool));
-}
-
-gboolean
-odd_canvas_take_off_last (OddCanvas *self)
-{
-  g_return_val_if_fail (ODD_IS_CANVAS (self), FALSE);
-  return odd_select_tool_take_off_last (ODD_SELECT_TOOL (self->select_tool));
-}
-
-gboolean
-odd_canvas_move_panel (OddCanvas *self, int step)
-{
-  g_return_val_if_fail (ODD_IS_CANVAS (self), FALSE);
-  return odd_select_tool_move_panel (ODD_SELECT_TOOL (self->select_tool), step);
 }
 
 /* --- what canvas-input.c asks --- */
@@ -451,7 +367,7 @@ odd_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
       snapshot_cloth (self, snapshot, seen);
       odd_canvas_paint_titles (scene, snapshot);
       odd_canvas_paint_new_panel (scene, snapshot, odd_canvas_is_in_hand (self));
-      odd_tool_snapshot (self->select_tool, snapshot);
+      odd_tool_snapshot (self->change_tool, snapshot);
       odd_tool_snapshot (self->hand_tool, snapshot);
       if (odd_canvas_has_rulers (self))
         odd_ruler_snapshot (scene, snapshot, odd_canvas_get_ruler_zero (scene), odd_canvas_input_get_pointer (self->input));
@@ -600,6 +516,7 @@ odd_canvas_dispose (GObject *object)
   if (self->glide != NULL)
     adw_animation_pause (self->glide);
   g_clear_object (&self->glide);
+  g_clear_object (&self->change_tool);
   g_clear_object (&self->select_tool);
   g_clear_object (&self->hand_tool);
   g_clear_object (&self->tiles);
@@ -671,6 +588,7 @@ init_tools (OddCanvas *self)
   self->hand_tool = odd_hand_tool_new ();
   odd_tool_set_scene (self->select_tool, &self->scene);
   odd_tool_set_scene (self->hand_tool, &self->scene);
+  self->change_tool = odd_change_tool_new (&self->scene, self->select_tool);
   g_signal_connect_swapped (self->select_tool, "activated", G_CALLBACK (activated_cb), self);
   g_signal_connect_swapped (self->hand_tool, "sewn-on", G_CALLBACK (sewn_on_cb), self);
   g_signal_connect_swapped (self->hand_tool, "emptied", G_CALLBACK (odd_canvas_queue_update), self);

@@ -52,5 +52,11 @@ void odd_canvas_reveal (OddCanvas *self, OddSelected kind, OddId id);
 gboolean odd_canvas_make_bare (OddCanvas *self);               /* Delete: the selected patch */
 gboolean odd_canvas_take_off_last (OddCanvas *self);           /* Backspace: the last seam of the selected panel, or of the last one */
 gboolean odd_canvas_move_panel (OddCanvas *self, int step);    /* Alt+Left, Alt+Right: the selected panel among its neighbours */
+gboolean odd_canvas_begin_swap (OddCanvas *self);              /* W: the selected patch with the one chosen next */
+gboolean odd_canvas_begin_cut (OddCanvas *self);               /* X: a line through the selected patch */
+/* F, Shift+F: the free end of the selected panel, as seen; leaning by at most so much, or square for 0 */
+gboolean odd_canvas_straighten (OddCanvas *self, gboolean upper, double most_tilt_deg);
+gboolean odd_canvas_toggle_lock (OddCanvas *self);             /* L: patch, strip of the seam, panel */
+gboolean odd_canvas_replace (OddCanvas *self, OddId leaf_id, OddId scrap_id);
 
 G_END_DECLS

@@ -1,6 +1,7 @@
 #include "config.h"
 #include "ui/hand-tool.h"
 
+#include "piecing/refit.h"
 #include "ui/hand-layer.h"
 #include <glib/gi18n.h>
 
@@ -262,10 +263,62 @@ odd_hand_tool_put_back (OddHandTool *self)
   odd_hand_tool_let_go (self);
 }
 
+/* The scrap in the hand takes the place of the one in the patch. */
+static gboolean
+replace (OddHandTool *self, OddId leaf_id)
+{
+  OddScene *scene = scene_of (self);
+  const OddPatch *patch = odd_table_find_patch (scene->table, leaf_id, NULL);
+  g_autoptr(GError) error = NULL;
+  g_autofree char *label = NULL;
+  OddJob *after;
+
+  if (patch == NULL)
+    {
+      scene->announce (scene, _("Select the patch whose scrap is to be replaced."));
+      return FALSE;
+    }
+  label = g_strdup_printf (_("Replace the scrap of patch %u"), patch->number);
+  after = odd_job_replace_scrap (odd_document_get_job (scene->document), leaf_id, odd_held_get_scrap_id (scene->hand), odd_held_get_turn (scene->hand), &error);
+  if (after == NULL)
+    {
+      scene->announce (scene, error->message);
+      return FALSE;
+    }
+  odd_hand_tool_let_go (self);
+  odd_document_apply (scene->document, after, label);
+  if (scene->selection != NULL)
+    odd_selection_set (scene->selection, ODD_SELECTED_PATCH, leaf_id);
+  return TRUE;
+}
+
+/* The patch under what is held, where no opening is near enough to be meant; 0: none. */
+static OddId
+covered_patch (OddHandTool *self)
+{
+  OddScene *scene = scene_of (self);
+  OddHit hit;
+
+  if (scene->table == NULL || !odd_hand_tool_is_held (self) || odd_held_get_place (scene->hand) != NULL)
+    return 0;
+  hit = odd_table_hit (scene->table, scene->viewport, self->held_px, 0);
+  return hit.kind == ODD_SELECTED_PATCH ? hit.id : 0;
+}
+
 gboolean
 odd_hand_tool_drop (OddHandTool *self)
 {
+  OddId covered;
+
   odd_hand_tool_update (self);
+  covered = is_empty (self) ? 0 : covered_patch (self);
+  if (covered != 0)
+    {
+      if (replace (self, covered))
+        return TRUE;
+      odd_hand_tool_put_back (self);
+      return FALSE;
+    }
   if (odd_hand_tool_sew_on (self))
     return TRUE;
   odd_hand_tool_put_back (self);
@@ -355,6 +408,14 @@ key (OddTool *tool, guint keyval, GdkModifierType state)
     case GDK_KEY_KP_Enter:
       odd_hand_tool_sew_on (self);
       return TRUE;
+    case GDK_KEY_w:
+    case GDK_KEY_W:
+      {
+        OddSelection *selection = scene_of (self)->selection;
+
+        replace (self, selection != NULL && odd_selection_get_kind (selection) == ODD_SELECTED_PATCH ? odd_selection_get_id (selection) : 0);
+        return TRUE;
+      }
     case GDK_KEY_Escape:
       odd_hand_tool_put_back (self);
       return TRUE;
@@ -393,13 +454,28 @@ mark_opening (OddHandTool *self, GtkSnapshot *snapshot)
   odd_snapshot_path (snapshot, points, opening->target.kind == ODD_TARGET_BARE, &scene->mark, 2.8, (const double[]) { 9, 5 }, 2);
 }
 
+/* The patch whose scrap would be replaced. */
+static void
+mark_covered (OddHandTool *self, GtkSnapshot *snapshot)
+{
+  OddScene *scene = scene_of (self);
+  const OddId leaf_id = covered_patch (self);
+  g_autoptr(GArray) points = leaf_id != 0 ? odd_table_get_outline_px (scene->table, scene->viewport, ODD_SELECTED_PATCH, leaf_id) : NULL;
+
+  if (points != NULL)
+    odd_snapshot_path (snapshot, points, TRUE, &scene->mark, 2.8, (const double[]) { 9, 5 }, 2);
+}
+
 static void
 snapshot_hand (OddTool *tool, GtkSnapshot *snapshot)
 {
   OddHandTool *self = ODD_HAND_TOOL (tool);
 
   if (!is_empty (self))
-    mark_opening (self, snapshot);
+    {
+      mark_opening (self, snapshot);
+      mark_covered (self, snapshot);
+    }
   if (self->layer != NULL)
     odd_hand_layer_snapshot (self->layer, snapshot);
 }

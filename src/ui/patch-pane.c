@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "ui/glyph.h"
+#include "ui/replace-list.h"
 #include "ui/seam-picture.h"
 
 struct _OddPatchPane
@@ -25,6 +26,7 @@ struct _OddPatchPane
   GtkLabel *complaint;
   GtkToggleButton *lock;
   GtkWidget *take_out;
+  GtkMenuButton *replace;
 };
 
 G_DEFINE_FINAL_TYPE (OddPatchPane, odd_patch_pane, ODD_TYPE_PANE)
@@ -95,6 +97,15 @@ lock_cb (OddPatchPane *self)
     return;
   odd_pane_apply (pane, odd_job_set_lock (odd_pane_get_job (pane), odd_pane_get_id (pane), locked, &error), &error,
                   locked ? _("Lock a patch") : _("Unlock a patch"));
+}
+
+static void
+replace_cb (GtkMenuButton *button,
+            gpointer       data)
+{
+  OddPane *pane = data;
+
+  gtk_menu_button_set_popover (button, odd_replace_list_new (odd_pane_get_job (pane), odd_pane_get_id (pane), (int) odd_pane_get_unit (pane)));
 }
 
 static char *
@@ -208,6 +219,7 @@ odd_patch_pane_class_init (OddPatchPaneClass *klass)
   gtk_widget_class_bind_template_child (widget_class, OddPatchPane, complaint);
   gtk_widget_class_bind_template_child (widget_class, OddPatchPane, lock);
   gtk_widget_class_bind_template_child (widget_class, OddPatchPane, take_out);
+  gtk_widget_class_bind_template_child (widget_class, OddPatchPane, replace);
   gtk_widget_class_bind_template_callback (widget_class, scrap_cb);
   gtk_widget_class_bind_template_callback (widget_class, cut_cb);
   gtk_widget_class_bind_template_callback (widget_class, lock_cb);
@@ -217,4 +229,5 @@ static void
 odd_patch_pane_init (OddPatchPane *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  gtk_menu_button_set_create_popup_func (self->replace, replace_cb, self, NULL);
 }

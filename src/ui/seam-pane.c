@@ -32,6 +32,7 @@ struct _OddSeamPane
   OddGlyph *advice_mark;
   GtkLabel *advice;
   GtkButton *main_button;
+  GtkToggleButton *lock;
 };
 
 G_DEFINE_FINAL_TYPE (OddSeamPane, odd_seam_pane, ODD_TYPE_PANE)
@@ -42,6 +43,37 @@ static OddId
 seam_id (OddSeamPane *self)
 {
   return odd_pane_get_id (ODD_PANE (self));
+}
+
+/* %NULL for a join. */
+static OddNode *
+find_strip (OddSeamPane *self)
+{
+  OddPanel *panel = odd_job_find_panel_of (odd_pane_get_job (ODD_PANE (self)), seam_id (self), NULL, NULL);
+
+  return panel != NULL ? odd_node_find_seam (panel->root, seam_id (self), NULL) : NULL;
+}
+
+static void
+lock_cb (OddSeamPane *self)
+{
+  OddPane *pane = ODD_PANE (self);
+  const gboolean locked = gtk_toggle_button_get_active (self->lock);
+  OddNode *strip = find_strip (self);
+  g_autoptr(GError) error = NULL;
+
+  if (odd_pane_is_refreshing (pane) || strip == NULL)
+    return;
+  odd_pane_apply (pane, odd_job_set_lock (odd_pane_get_job (pane), strip->id, locked, &error), &error, locked ? _("Lock a strip") : _("Unlock a strip"));
+}
+
+static void
+show_lock (OddSeamPane *self)
+{
+  const OddNode *strip = find_strip (self);
+
+  gtk_widget_set_visible (GTK_WIDGET (self->lock), strip != NULL);
+  gtk_toggle_button_set_active (self->lock, strip != NULL && strip->locked);
 }
 
 void
@@ -316,6 +348,7 @@ odd_seam_pane_refresh (OddPane *pane)
   show_ends (self, &facts);
   show_advice (self, &facts, job);
   show_main_button (self, &facts);
+  show_lock (self);
 }
 
 static void
@@ -352,6 +385,8 @@ odd_seam_pane_class_init (OddSeamPaneClass *klass)
   gtk_widget_class_bind_template_child (widget_class, OddSeamPane, advice_mark);
   gtk_widget_class_bind_template_child (widget_class, OddSeamPane, advice);
   gtk_widget_class_bind_template_child (widget_class, OddSeamPane, main_button);
+  gtk_widget_class_bind_template_child (widget_class, OddSeamPane, lock);
+  gtk_widget_class_bind_template_callback (widget_class, lock_cb);
   gtk_widget_class_bind_template_callback (widget_class, main_button_cb);
   gtk_widget_class_bind_template_callback (widget_class, step_toggled_cb);
   gtk_widget_class_bind_template_callback (widget_class, pressed_cb);

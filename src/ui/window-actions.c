@@ -274,6 +274,7 @@ odd_window_update_actions (OddWindow *self)
   gtk_widget_action_set_enabled (widget, "win.redo", odd_document_get_redo_label (self->document) != NULL);
   gtk_widget_action_set_enabled (widget, "win.mark-next", kind == ODD_SELECTED_SEAM);
   gtk_widget_action_set_enabled (widget, "win.unmark-last", kind == ODD_SELECTED_SEAM);
+  odd_window_update_change_actions (self);
   gtk_widget_action_set_enabled (widget, "win.locate", kind != ODD_SELECTED_NOTHING && kind != ODD_SELECTED_SCRAP);
 }
 
@@ -309,6 +310,7 @@ odd_window_install_actions (GtkWidgetClass *widget_class)
     { "win.previous-pane", NULL, previous_pane },
   };
 
+  odd_window_install_change_actions (widget_class);
   for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
     gtk_widget_class_install_action (widget_class, actions[i].name, actions[i].type, actions[i].activate);
 }
