@@ -244,7 +244,7 @@ odd_line_move_new_seam (OddJob   *job,
     }
   if (odd_seam_is_touched (laid->seam))
     {
-      refuse (error, _("This seam is sewn. Unpick it to move it, or cut a patch beside it smaller at another seam."));
+      refuse (error, _("This seam is sewn. Unpick it to move it, or trim a patch beside it at another seam."));
       return NULL;
     }
   self->seam_id = seam_id;

@@ -13,6 +13,8 @@
 #define STEP_DEG 1.0
 #define STEP_FAR_DEG 5.0
 
+typedef enum { DRAG_NOTHING, DRAG_HANDLE, DRAG_LINE, DRAG_SELECT } Drag;
+
 struct _OddChangeTool
 {
   OddTool parent_instance;
@@ -20,7 +22,7 @@ struct _OddChangeTool
   OddSeamHandles *handles;
   OddLineCut *cut;
   OddId swapped;                /* the patch to be swapped with the next one chosen; 0: none */
-  gboolean drawing;             /* a line that cuts */
+  Drag drag;
 };
 
 G_DEFINE_FINAL_TYPE (OddChangeTool, odd_change_tool, ODD_TYPE_TOOL)
@@ -76,7 +78,7 @@ odd_change_tool_stop (OddChangeTool *self)
   if (odd_seam_handles_is_dragging (self->handles))
     odd_seam_handles_drag_end (self->handles, odd_point (0, 0), TRUE);
   self->swapped = 0;
-  self->drawing = FALSE;
+  self->drag = DRAG_NOTHING;
   odd_line_cut_end (self->cut);
   gtk_widget_set_cursor (scene->widget, NULL);
   gtk_widget_queue_draw (scene->widget);
@@ -321,12 +323,15 @@ drag_begin (OddTool *tool, OddPoint px)
   if (is_cutting (self))
     {
       odd_line_cut_draw_from (self->cut, px);
-      self->drawing = TRUE;
-      return TRUE;
+      self->drag = DRAG_LINE;
     }
-  if (self->swapped != 0)
-    return FALSE;
-  return odd_seam_handles_drag_begin (self->handles, px) || odd_tool_drag_begin (self->select_tool, px);
+  else if (self->swapped != 0)
+    self->drag = DRAG_NOTHING;
+  else if (odd_seam_handles_drag_begin (self->handles, px))
+    self->drag = DRAG_HANDLE;
+  else
+    self->drag = odd_tool_drag_begin (self->select_tool, px) ? DRAG_SELECT : DRAG_NOTHING;
+  return self->drag != DRAG_NOTHING;
 }
 
 static void
@@ -334,11 +339,11 @@ drag_update (OddTool *tool, OddPoint px)
 {
   OddChangeTool *self = ODD_CHANGE_TOOL (tool);
 
-  if (self->drawing)
+  if (self->drag == DRAG_LINE)
     odd_line_cut_draw_to (self->cut, px);
-  else if (odd_seam_handles_is_dragging (self->handles))
+  else if (self->drag == DRAG_HANDLE)
     odd_seam_handles_drag_update (self->handles, px);
-  else
+  else if (self->drag == DRAG_SELECT)
     odd_tool_drag_update (self->select_tool, px);
 }
 
@@ -349,7 +354,6 @@ end_line (OddChangeTool *self, OddPoint px, gboolean cancelled)
   const OddId leaf_id = odd_line_cut_get_leaf (self->cut);
   const gboolean drawn = odd_line_cut_draw_to (self->cut, px);
 
-  self->drawing = FALSE;
   if (cancelled || !drawn || !cut_now (self))
     odd_line_cut_begin (self->cut, leaf_id);
 }
@@ -359,11 +363,14 @@ drag_end (OddTool *tool, OddPoint px, gboolean cancelled)
 {
   OddChangeTool *self = ODD_CHANGE_TOOL (tool);
 
-  if (self->drawing)
+  const Drag drag = self->drag;
+
+  self->drag = DRAG_NOTHING;
+  if (drag == DRAG_LINE)
     end_line (self, px, cancelled);
-  else if (odd_seam_handles_is_dragging (self->handles))
+  else if (drag == DRAG_HANDLE)
     odd_seam_handles_drag_end (self->handles, px, cancelled);
-  else
+  else if (drag == DRAG_SELECT)
     odd_tool_drag_end (self->select_tool, px, cancelled);
 }
 

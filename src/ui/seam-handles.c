@@ -109,6 +109,15 @@ find_handle (OddSeamHandles *self, OddPoint px)
   return HANDLE_NONE;
 }
 
+/* A sewn seam shows no handles; who drags it all the same is told why it stays. */
+static gboolean
+is_sewn (OddSeamHandles *self)
+{
+  const OddLaidSeam *seam = selected_seam (self, NULL);
+
+  return seam != NULL && odd_seam_is_touched (seam->seam);
+}
+
 const char *
 odd_seam_handles_get_cursor (OddSeamHandles *self, OddPoint px)
 {
@@ -117,6 +126,8 @@ odd_seam_handles_get_cursor (OddSeamHandles *self, OddPoint px)
 
   if (handle == HANDLE_NONE || !get_segment_px (self, &seam))
     return NULL;
+  if (is_sewn (self))
+    return "not-allowed";
   if (handle != HANDLE_MIDDLE)
     return "grab";
   return fabs (seam.to.x - seam.from.x) >= fabs (seam.to.y - seam.from.y) ? "ns-resize" : "ew-resize";
@@ -328,15 +339,15 @@ segment_px (OddSeamHandles *self, OddHalfPlane line)
 }
 
 static void
-stroke (OddSeamHandles *self, GtkSnapshot *snapshot, OddHalfPlane line, const GdkRGBA *colour, double width, const double *dash, int n_dash)
+stroke (OddSeamHandles *self, GtkSnapshot *snapshot, OddHalfPlane line, const GdkRGBA *colour, double width, double rim, const double *dash)
 {
   g_autoptr(GArray) points = segment_px (self, line);
   const double scale = self->scene->text_scale;
 
   if (points == NULL)
     return;
-  odd_snapshot_path (snapshot, points, FALSE, &casing, (width + 3.2) * scale, NULL, 0);
-  odd_snapshot_path (snapshot, points, FALSE, colour, width * scale, dash, n_dash);
+  odd_snapshot_path (snapshot, points, FALSE, &casing, (width + rim) * scale, NULL, 0);
+  odd_snapshot_path (snapshot, points, FALSE, colour, width * scale, dash, 2);
 }
 
 static void
@@ -357,7 +368,8 @@ draw_note (OddSeamHandles *self, GtkSnapshot *snapshot, OddHalfPlane line, const
   OddScene *scene = self->scene;
   g_autoptr(GArray) points = segment_px (self, line);
   g_autofree char *length = odd_length_format (fabs (self->amount), scene->unit);
-  g_autofree char *figure = self->path.tilt ? g_strdup_printf (_("Tilted by %.1f°"), fabs (self->amount)) : g_strdup_printf (_("Moved by %s"), length);
+  g_autofree char *figure = fabs (self->amount) < AT_LIMIT && stop != NULL ? g_strdup (_("Held where it is"))
+                            : self->path.tilt ? g_strdup_printf (_("Tilted by %.1f°"), fabs (self->amount)) : g_strdup_printf (_("Moved by %s"), length);
   g_autofree char *reason = stop != NULL ? odd_line_move_dup_reason (self->move, stop) : NULL;
 
   if (points == NULL)
@@ -380,11 +392,11 @@ snapshot_drag (OddSeamHandles *self, GtkSnapshot *snapshot)
     outline_patch (self, snapshot, stop->leaf_id);
   for (int i = -1; i <= 1; i += 2)
     {
-      stroke (self, snapshot, odd_line_move_line_at (self->move, &self->path, i < 0 ? self->limits.least : self->limits.most), &ink, 1.3, (const double[]) { 1.5, 3 }, 2);
+      stroke (self, snapshot, odd_line_move_line_at (self->move, &self->path, i < 0 ? self->limits.least : self->limits.most), &ink, 1.3, 1.2, (const double[]) { 1.5, 3 });
       if (seam != NULL)
-        stroke (self, snapshot, odd_half_plane_push (line, i * seam->allowance_mm), &self->scene->mark, RAW_PX, (const double[]) { 2.4, 2.2 }, 2);
+        stroke (self, snapshot, odd_half_plane_push (line, i * seam->allowance_mm), &self->scene->mark, RAW_PX, 1.2, (const double[]) { 2.4, 2.2 });
     }
-  stroke (self, snapshot, line, stop != NULL ? &red : &self->scene->mark, LINE_PX, (const double[]) { 9, 5 }, 2);
+  stroke (self, snapshot, line, stop != NULL ? &red : &self->scene->mark, LINE_PX, 3.2, (const double[]) { 9, 5 });
   draw_note (self, snapshot, line, stop);
 }
 
@@ -396,7 +408,7 @@ odd_seam_handles_snapshot (OddSeamHandles *self, GtkSnapshot *snapshot)
 
   if (self->move != NULL && self->item < self->scene->table->n_items)
     snapshot_drag (self, snapshot);
-  else if (get_segment_px (self, &seam))
+  else if (!is_sewn (self) && get_segment_px (self, &seam))
     for (Handle handle = HANDLE_FROM; handle <= HANDLE_TO; handle++)
       if (get_handle_px (seam, handle, &at))
         draw_knob (self->scene, snapshot, at, handle != HANDLE_MIDDLE);

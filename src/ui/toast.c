@@ -27,6 +27,28 @@ find_overlay_of (GtkWidget *from)
   return root != NULL ? find_overlay_in (GTK_WIDGET (root)) : NULL;
 }
 
+/* A sentence says what and what next: its end must not be cut off. A toast gives its title the natural width whatever there is, so that is
+ * made to fit beside the buttons; bold letters are wider than the approximate ones. */
+static GtkWidget *
+new_title (GtkWidget  *overlay,
+           const char *text,
+           gboolean    has_button)
+{
+  GtkWidget *label = gtk_label_new (text);
+  PangoFontMetrics *metrics = pango_context_get_metrics (gtk_widget_get_pango_context (label), NULL, NULL);
+  const int char_px = MAX (PANGO_PIXELS (pango_font_metrics_get_approximate_char_width (metrics)), 1);
+  const int room_px = gtk_widget_get_width (overlay) - (has_button ? 220 : 130);
+
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_natural_wrap_mode (GTK_LABEL (label), GTK_NATURAL_WRAP_NONE);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), CLAMP (room_px * 85 / 100 / char_px, 12, 70));
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_add_css_class (label, "heading");
+  pango_font_metrics_unref (metrics);
+  return label;
+}
+
 void
 odd_toast (GtkWidget  *from,
            const char *text,
@@ -43,6 +65,7 @@ odd_toast (GtkWidget  *from,
       return;
     }
   toast = adw_toast_new (markup);
+  adw_toast_set_custom_title (toast, new_title (overlay, text, action != NULL));
   if (action != NULL)
     {
       adw_toast_set_button_label (toast, button);
