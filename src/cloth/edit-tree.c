@@ -323,6 +323,24 @@ get_leaf (OddJob    *job,
 }
 
 OddJob *
+odd_job_replace_root (OddJob   *self,
+                      OddId     panel_id,
+                      OddNode  *root,
+                      OddId     next_id,
+                      GError  **error)
+{
+  OddPanel *panel = odd_edit_get_panel (self, panel_id, NULL, NULL, error);
+  g_autoptr(OddPanel) changed = NULL;
+  g_autoptr(OddJob) job = NULL;
+
+  if (panel == NULL)
+    return NULL;
+  changed = odd_panel_with_root (panel, root);
+  job = with_panel (self, changed, next_id);
+  return check_swallowed (self, job, panel_id, error) ? g_steal_pointer (&job) : NULL;
+}
+
+OddJob *
 odd_job_replace_leaf (OddJob   *self,
                       OddId     leaf_id,
                       OddNode  *with,

@@ -46,6 +46,8 @@ OddJob *odd_job_extend_panel (OddJob *self, OddId panel_id, const OddExtension *
 /* Takes the last seam of the panel off: the one sewn on last (highest id) among the outer parts of the top strip; what was sewn on
  * becomes free again. The panel's raw edge stays where the seam's raw edge was. Refused when sewn (unpick or untick first), or when one patch is left. */
 OddJob *odd_job_take_off_last (OddJob *self, OddId panel_id, GError **error);
+/* A panel's tree made anew. That what is locked, cut out or sewn is in it again is the caller's care; ids as in OddExtension. */
+OddJob *odd_job_replace_root (OddJob *self, OddId panel_id, OddNode *root, OddId next_id, GError **error);
 /* Any subtree in the place of a leaf; ids as in OddExtension. */
 OddJob *odd_job_replace_leaf (OddJob *self, OddId leaf_id, OddNode *with, OddId next_id, GError **error);
 /* Parts a leaf by a seam: @first on the kept side of @line, @second beyond; one of them may keep the leaf's id. Joins the strip in which the

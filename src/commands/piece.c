@@ -11,18 +11,18 @@
 /* As typed. */
 typedef struct
 {
-  char *manner, *width, *length, *allowance, *finish, *smallest, *spread, *seed, *tilt, *out;
+  char *manner, *width, *length, *allowance, *finish, *smallest, *spread, *seed, *scale, *out;
   char **templates;
   int panels, threads;
   gint64 moves;
-  double seconds, liveliness;
+  double seconds, liveliness, tilt;
 } Words;
 
 static void
 words_clear (Words *words)
 {
   char **texts[] = { &words->manner, &words->width, &words->length, &words->allowance, &words->finish, &words->smallest,
-                     &words->spread, &words->seed, &words->tilt, &words->out };
+                     &words->spread, &words->seed, &words->scale, &words->out };
 
   for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
     g_clear_pointer (texts[i], g_free);
@@ -58,12 +58,14 @@ read_manner (const Words *words, OddManner *out)
     *out = ODD_MANNER_SQUARES;
   else if (g_str_equal (words->manner, "columns"))
     *out = ODD_MANNER_COLUMNS;
+  else if (g_str_equal (words->manner, "crumbs"))
+    *out = ODD_MANNER_CRUMBS;
   else
     {
-      odd_command_fail (_("piece: “%s” is no manner that can be pieced. Say --manner squares or columns."), words->manner);
+      odd_command_fail (_("piece: “%s” is no manner that can be pieced. Say --manner squares, columns or crumbs."), words->manner);
       return FALSE;
     }
-  if (words->tilt == NULL)
+  if (*out == ODD_MANNER_CRUMBS || isnan (words->tilt))
     return TRUE;
   odd_command_fail (_("piece: --tilt does not go with --manner %s, whose seams are all square. Leave it out."), words->manner);
   return FALSE;
@@ -176,6 +178,8 @@ read_counts (const Words *words, OddProposalOptions *options)
   options->moves = (guint64) words->moves;
   options->seconds = words->seconds;
   options->liveliness = words->liveliness;
+  if (!isnan (words->tilt))
+    options->tilt_deg = words->tilt;
   return TRUE;
 }
 
@@ -189,7 +193,7 @@ read_options (const Words *words, OddJob *job, OddProposalOptions *options)
   odd_proposal_options_init (options, job, manner);
   if (!read_counts (words, options) || !read_spread (words, options) || !read_templates (words, options) || !read_treatment (words, job, options)
       || !read_length ("--width", words->width, &options->width_mm) || !read_length ("--length", words->length, &options->length_mm)
-      || !read_length ("--smallest", words->smallest, &options->smallest_mm))
+      || !read_length ("--smallest", words->smallest, &options->smallest_mm) || !read_length ("--scale", words->scale, &options->scale_mm))
     return FALSE;
   options->row_least_mm = MAX (options->row_least_mm, options->smallest_mm);
   return TRUE;
@@ -239,6 +243,20 @@ print_proposal (const OddProposal *proposal, const OddProposalOptions *options)
   return odd_command_print (text->str, text->len);
 }
 
+/* Crumbs are made better before they are written. */
+static OddProposal *
+propose (OddJob *job, const OddProposalOptions *options, GError **error)
+{
+  OddProposal *first = odd_propose (job, options, NULL, NULL, NULL, error);
+  OddProposal *better;
+
+  if (first == NULL || options->manner != ODD_MANNER_CRUMBS)
+    return first;
+  better = odd_improve (first->job, (const OddId *) first->panels->data, first->panels->len, options, NULL, NULL, NULL, error);
+  odd_proposal_free (first);
+  return better;
+}
+
 static int
 piece (const char *path, const Words *words)
 {
@@ -253,7 +271,7 @@ piece (const char *path, const Words *words)
   job = odd_command_load (path);
   if (job == NULL || !read_options (words, job, &options))
     return ODD_EXIT_BAD;
-  proposal = odd_propose (job, &options, NULL, NULL, NULL, &error);
+  proposal = propose (job, &options, &error);
   if (proposal == NULL || !odd_store_save (proposal->job, words->out, &error))
     return odd_command_fail ("%s", error->message);
   return print_proposal (proposal, &options);
@@ -262,9 +280,9 @@ piece (const char *path, const Words *words)
 int
 odd_command_piece (GStrv arguments)
 {
-  g_auto(Words) words = { .panels = 1, .liveliness = 0.5 };
+  g_auto(Words) words = { .panels = 1, .liveliness = 0.5, .tilt = NAN };
   const GOptionEntry entries[] = {
-    { "manner", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.manner, N_("How: squares or columns"), N_("MANNER") },
+    { "manner", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.manner, N_("How: squares, columns or crumbs"), N_("MANNER") },
     { "width", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.width, N_("Finished width of a panel alone"), N_("LEN") },
     { "length", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.length, N_("Finished length of a panel alone"), N_("LEN") },
     { "panels", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_INT, &words.panels, N_("How many panels; else one"), N_("N") },
@@ -272,12 +290,13 @@ odd_command_piece (GStrv arguments)
       N_("Squares: cut size, 100 or 80x120; up to three times"), N_("LEN") },
     { "allowance", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.allowance, N_("Of all seams and edges; else the finish's own"), N_("LEN") },
     { "finish", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.finish, N_("Of all seams and edges; else as the job has it"), N_("NAME") },
-    { "tilt", 0, G_OPTION_FLAG_HIDDEN, G_OPTION_ARG_STRING, &words.tilt, NULL, NULL },
-    { "smallest", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.smallest, N_("Columns: no finished side below this"), N_("LEN") },
-    { "liveliness", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_DOUBLE, &words.liveliness, N_("Columns: 0 calm, wide pieces, to 1, many sizes"), N_("SHARE") },
+    { "tilt", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_DOUBLE, &words.tilt, N_("Crumbs: how far seams lean at most, 0 to 45; else 18"), N_("DEG") },
+    { "scale", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.scale, N_("Crumbs: finished side of a middle patch; else by the tub"), N_("LEN") },
+    { "smallest", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.smallest, N_("Columns, crumbs: no patch narrower than this"), N_("LEN") },
+    { "liveliness", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_DOUBLE, &words.liveliness, N_("Columns, crumbs: 0 calm to 1, many sizes"), N_("SHARE") },
     { "spread", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.spread, N_("Of light and dark: even, light-top or dark-top"), N_("HOW") },
-    { "moves", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_INT64, &words.moves, N_("How long to arrange; else by the size of the cloth"), N_("N") },
-    { "seconds", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_DOUBLE, &words.seconds, N_("How long to arrange, by the clock"), N_("S") },
+    { "moves", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_INT64, &words.moves, N_("How long to arrange or improve; else by the size of the cloth"), N_("N") },
+    { "seconds", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_DOUBLE, &words.seconds, N_("How long to arrange or improve, by the clock"), N_("S") },
     { "seed", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.seed, N_("Another number gives another cloth; else 1"), N_("N") },
     { "threads", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_INT, &words.threads, N_("No matter for the result; else one a processor"), N_("N") },
     { "out", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_FILENAME, &words.out, N_("The job file to write"), N_("FILE") },

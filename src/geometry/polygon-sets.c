@@ -43,6 +43,18 @@ unite (OddPolygon *const *polygons,
   return result;
 }
 
+static void
+mend (GEOSGeometry **geometry)
+{
+  GEOSContextHandle_t geos = odd_geos_get ();
+  GEOSGeometry *valid = GEOSMakeValid_r (geos, *geometry);
+
+  if (valid == NULL)
+    return;
+  GEOSGeom_destroy_r (geos, *geometry);
+  *geometry = valid;
+}
+
 typedef GEOSGeometry *(*Overlay) (const GEOSGeometry *a, const GEOSGeometry *b);
 
 static GEOSGeometry *
@@ -55,6 +67,13 @@ overlay (OddPolygon *a,
   GEOSGeometry *b_geometry = odd_geos_from_polygon (b);
   GEOSGeometry *result = operation (a_geometry, b_geometry);
 
+  /* what hangs together by a corner is parted there first */
+  if (result == NULL)
+    {
+      mend (&a_geometry);
+      mend (&b_geometry);
+      result = operation (a_geometry, b_geometry);
+    }
   GEOSGeom_destroy_r (geos, b_geometry);
   GEOSGeom_destroy_r (geos, a_geometry);
 

@@ -7,6 +7,7 @@
 #define LEAST_MM 10.0              /* no patch is worth sewing below this */
 #define MOST_MM 10000.0
 #define MOST_PANELS 200
+#define MOST_TILT_DEG 45.0
 #define MOST_SECONDS 86400.0
 #define MOST_PATCHES 100000.0
 
@@ -29,6 +30,7 @@ odd_proposal_options_init (OddProposalOptions *options,
     .row_least_mm = 40.0,
     .row_most_mm = 180.0,
     .liveliness = 0.5,
+    .tilt_deg = 18.0,
     .spread = ODD_SPREAD_EVEN,
     .seed = 1,
   };
@@ -107,6 +109,17 @@ check_templates (const OddProposalOptions *options,
 }
 
 static gboolean
+check_liveliness (const OddProposalOptions *options,
+                  GError                  **error)
+{
+  if (options->liveliness >= 0.0 && options->liveliness <= 1.0)
+    return TRUE;
+  g_set_error (error, ODD_PIECING_ERROR, ODD_PIECING_ERROR_RANGE, _("Liveliness is %.2f; it must be between 0 and 1."), options->liveliness);
+
+  return FALSE;
+}
+
+static gboolean
 check_rows (const OddProposalOptions *options,
             GError                  **error)
 {
@@ -116,11 +129,27 @@ check_rows (const OddProposalOptions *options,
       || !check_length (_("width"), options->width_mm, options->smallest_mm, error)
       || !check_length (_("length"), options->length_mm, options->row_least_mm, error))
     return FALSE;
-  if (options->liveliness >= 0.0 && options->liveliness <= 1.0)
-    return TRUE;
-  g_set_error (error, ODD_PIECING_ERROR, ODD_PIECING_ERROR_RANGE, _("Liveliness is %.2f; it must be between 0 and 1."), options->liveliness);
 
-  return FALSE;
+  return check_liveliness (options, error);
+}
+
+static gboolean
+check_crumbs (const OddProposalOptions *options,
+              GError                  **error)
+{
+  if (!check_length (_("smallest side"), options->smallest_mm, LEAST_MM, error)
+      || !check_length (_("width"), options->width_mm, options->smallest_mm, error)
+      || !check_length (_("length"), options->length_mm, options->smallest_mm, error)
+      || (options->scale_mm != 0.0 && !check_length (_("size of a middle patch"), options->scale_mm, options->smallest_mm, error)))
+    return FALSE;
+  if (!(options->tilt_deg >= 0.0 && options->tilt_deg <= MOST_TILT_DEG))
+    {
+      g_set_error (error, ODD_PIECING_ERROR, ODD_PIECING_ERROR_RANGE, _("The tilt is %.1f degrees; it must be between 0 and %.0f."),
+                   options->tilt_deg, MOST_TILT_DEG);
+      return FALSE;
+    }
+
+  return check_liveliness (options, error);
 }
 
 /* Smallest thinkable patches: what would take minutes and sew for years is refused. */
@@ -169,16 +198,17 @@ check_options (const OddProposalOptions *options,
                    _("The allowance is %.1f mm; a seam needs more than nothing."), allowance_mm);
       return FALSE;
     }
-  if (options->manner == ODD_MANNER_SQUARES ? !check_templates (options, allowance_mm, error) : !check_rows (options, error))
+  if (options->manner == ODD_MANNER_SQUARES ? !check_templates (options, allowance_mm, error)
+      : options->manner == ODD_MANNER_COLUMNS ? !check_rows (options, error) : !check_crumbs (options, error))
     return FALSE;
 
   return check_amount (options, allowance_mm, error);
 }
 
-static gboolean
-check_sources (OddJob           *job,
-               const OddSources *sources,
-               GError          **error)
+gboolean
+odd_sources_check (OddJob           *job,
+                   const OddSources *sources,
+                   GError          **error)
 {
   if (sources->pieces->len > 0)
     return TRUE;
@@ -255,30 +285,28 @@ hang_panel (OddJob             *job,
   return hung != NULL ? treat_join (hung, textile_id, was_empty, treatment, error) : NULL;
 }
 
+/* Hangs the panels, whose ids are below @next_id, or leaves them loose. */
 static OddJob *
 hang_panels (const OddProposing *self,
              OddTextile         *textile,
-             GPtrArray         **panels,
+             GPtrArray          *panels,
+             OddId               next_id,
              GArray             *out_ids,
              GError            **error)
 {
   const OddProposalOptions *options = self->options;
-  g_autoptr(GPtrArray) built = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_panel_unref);
-  g_autoptr(OddJob) treated = treat_textile (self->job, textile, &options->treatment, error);
+  const gboolean loose = options->into == ODD_INTO_LOOSE;
+  g_autoptr(OddJob) treated = loose ? odd_job_ref (self->job) : treat_textile (self->job, textile, &options->treatment, error);
   g_autoptr(OddJob) job = NULL;
-  OddId next_id;
 
   if (treated == NULL)
     return NULL;
-  next_id = treated->next_id;
-  for (guint i = 0; i < options->n_panels; i++)
-    g_ptr_array_add (built, odd_rows_build_panel (panels[i], self->sources, self->width_mm, self->allowance_mm,
-                                                  textile->n_hung > 0 ? &options->treatment : &ODD_TREATMENT_INHERIT, &next_id));
   job = with_next_id (treated, next_id, error);
-  for (guint i = 0; job != NULL && i < built->len; i++)
+  for (guint i = 0; job != NULL && i < panels->len; i++)
     {
-      OddPanel *panel = built->pdata[i];
-      OddJob *hung = hang_panel (job, textile->id, textile->n_hung == 0, panel, &options->treatment, error);
+      OddPanel *panel = panels->pdata[i];
+      OddJob *hung = loose ? odd_job_insert_panel (job, 0, G_MAXUINT, panel, error)
+                           : hang_panel (job, textile->id, textile->n_hung == 0, panel, &options->treatment, error);
 
       odd_job_unref (job);
       job = hung;
@@ -286,6 +314,14 @@ hang_panels (const OddProposing *self,
     }
 
   return g_steal_pointer (&job);
+}
+
+/* What a new panel says of its seams itself: nothing where the textile says it. */
+static OddTreatment
+panel_treatment (const OddProposing *self,
+                 const OddTextile   *textile)
+{
+  return self->options->into == ODD_INTO_LOOSE || textile->n_hung > 0 ? self->options->treatment : ODD_TREATMENT_INHERIT;
 }
 
 /* --- what is to be said --- */
@@ -337,46 +373,91 @@ find_textile (OddJob                   *job,
   return textile;
 }
 
-static OddProposal *
-finish_proposal (OddProposing *self,
-                 OddTextile   *textile,
-                 GPtrArray   **panels,
-                 GError      **error)
+OddProposal *
+odd_proposal_new (const OddProposing *self,
+                  OddJob             *before,
+                  OddJob             *after,
+                  const OddId        *panels,
+                  guint               n_panels)
 {
-  g_autoptr(OddProposal) proposal = g_new0 (OddProposal, 1);
+  OddProposal *proposal = g_new0 (OddProposal, 1);
 
   proposal->panels = g_array_new (FALSE, FALSE, sizeof (OddId));
-  proposal->job = hang_panels (self, textile, panels, proposal->panels, error);
-  if (proposal->job == NULL)
-    return NULL;
-  odd_figures_measure (&proposal->figures, self->job, proposal->job, (const OddId *) proposal->panels->data, proposal->panels->len,
-                       self->sources->area_mm2, self->options->spread);
+  g_array_append_vals (proposal->panels, panels, n_panels);
+  proposal->job = after;
+  odd_figures_measure (&proposal->figures, before, after, panels, n_panels, self->sources->area_mm2, self->options->spread);
   tell_bare (self, &proposal->figures);
   if (self->missing->len > 0)
     proposal->missing = g_strdup (self->missing->str);
   proposal->remark = dup_remark (proposal->job, &proposal->figures);
-  odd_proposing_tell (self, 1.0);
 
-  return g_steal_pointer (&proposal);
+  return proposal;
 }
 
+/* Panels of rows. */
 static OddProposal *
-propose (OddProposing *self,
-         OddTextile   *textile,
-         GError      **error)
+propose_rows (OddProposing *self,
+              OddTextile   *textile,
+              GError      **error)
 {
   const guint n = self->options->n_panels;
   g_autoptr(GPtrArray) panels = g_ptr_array_new_with_free_func ((GDestroyNotify) g_ptr_array_unref);
+  g_autoptr(GPtrArray) built = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_panel_unref);
+  g_autoptr(GArray) ids = g_array_new (FALSE, FALSE, sizeof (OddId));
+  const OddTreatment treatment = panel_treatment (self, textile);
+  OddId next_id = self->job->next_id;
   GPtrArray **rows;
-  gboolean done;
+  OddJob *job;
 
   for (guint i = 0; i < n; i++)
     g_ptr_array_add (panels, odd_rows_new ());
   rows = (GPtrArray **) panels->pdata;
-  done = self->options->manner == ODD_MANNER_SQUARES ? odd_propose_squares (self, rows, error)
-                                                     : odd_propose_columns (self, rows, error);
+  if (!(self->options->manner == ODD_MANNER_SQUARES ? odd_propose_squares (self, rows, error) : odd_propose_columns (self, rows, error)))
+    return NULL;
+  for (guint i = 0; i < n; i++)
+    g_ptr_array_add (built, odd_rows_build_panel (rows[i], self->sources, self->width_mm, self->allowance_mm, &treatment, &next_id));
+  job = hang_panels (self, textile, built, next_id, ids, error);
 
-  return done ? finish_proposal (self, textile, rows, error) : NULL;
+  return job != NULL ? odd_proposal_new (self, self->job, job, (const OddId *) ids->data, ids->len) : NULL;
+}
+
+/* Bare panels, as large as is wanted. */
+static OddJob *
+add_bare_panels (OddProposing *self,
+                 OddTextile   *textile,
+                 GArray       *out_ids,
+                 GError      **error)
+{
+  const OddProposalOptions *options = self->options;
+  g_autoptr(GPtrArray) built = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_panel_unref);
+  const OddTreatment treatment = panel_treatment (self, textile);
+  OddId next_id = self->job->next_id;
+
+  for (guint i = 0; i < options->n_panels; i++)
+    {
+      g_autoptr(OddPanel) plain = odd_panel_new_bare (next_id, "", options->width_mm, options->length_mm, next_id + 1);
+
+      g_ptr_array_add (built, odd_panel_with_treatment (plain, &treatment));
+      next_id += 2;
+    }
+
+  return hang_panels (self, textile, built, next_id, out_ids, error);
+}
+
+static OddProposal *
+propose_crumbs (OddProposing *self,
+                OddTextile   *textile,
+                GError      **error)
+{
+  g_autoptr(GArray) ids = g_array_new (FALSE, FALSE, sizeof (OddId));
+  g_autoptr(OddJob) bare = add_bare_panels (self, textile, ids, error);
+  g_autoptr(OddFields) fields = NULL;
+  OddJob *job;
+
+  fields = bare != NULL ? odd_fields_new (bare, (const OddId *) ids->data, ids->len, FALSE, error) : NULL;
+  job = fields != NULL ? odd_propose_crumbs (self, fields, error) : NULL;
+
+  return job != NULL ? odd_proposal_new (self, self->job, job, (const OddId *) ids->data, ids->len) : NULL;
 }
 
 OddProposal *
@@ -389,6 +470,7 @@ odd_propose (OddJob                   *job,
 {
   g_autoptr(OddSources) sources = NULL;
   g_autoptr(GString) missing = NULL;
+  g_autoptr(OddProposal) proposal = NULL;
   OddTextile *textile;
   OddProposing self;
   double allowance_mm;
@@ -407,10 +489,13 @@ odd_propose (OddJob                   *job,
   if (!check_options (options, allowance_mm, error) || g_cancellable_set_error_if_cancelled (cancellable, error))
     return NULL;
   sources = odd_sources_new (job, options);
-  if (!check_sources (job, sources, error))
+  if (!odd_sources_check (job, sources, error))
     return NULL;
   missing = g_string_new (NULL);
   self = (OddProposing) { job, options, allowance_mm, sources, options->width_mm, missing, progress, data, cancellable };
+  proposal = options->manner == ODD_MANNER_CRUMBS ? propose_crumbs (&self, textile, error) : propose_rows (&self, textile, error);
+  if (proposal != NULL)
+    odd_proposing_tell (&self, 1.0);
 
-  return propose (&self, textile, error);
+  return g_steal_pointer (&proposal);
 }

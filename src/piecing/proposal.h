@@ -1,12 +1,21 @@
-/* A proposal: panels pieced by themselves from the free scraps of a job, and the figures to judge them by. */
+/* A proposal: panels pieced by themselves from the scraps of a job, and the figures to judge them by. */
 #pragma once
 
 #include "cloth/edit.h"
 
 G_BEGIN_DECLS
 
-typedef enum { ODD_MANNER_SQUARES, ODD_MANNER_COLUMNS } OddManner;
+typedef enum { ODD_MANNER_SQUARES, ODD_MANNER_COLUMNS, ODD_MANNER_CRUMBS } OddManner;
 typedef enum { ODD_SPREAD_EVEN, ODD_SPREAD_LIGHT_TOP, ODD_SPREAD_DARK_TOP } OddSpread;   /* light and dark over the length */
+
+/* Where it goes. */
+typedef enum
+{
+  ODD_INTO_TEXTILE,                 /* new panels, hung at the textile's right */
+  ODD_INTO_LOOSE,                   /* new loose panels: pieces by themselves */
+  ODD_INTO_BARE,                    /* the bare regions of panels that are there */
+  ODD_INTO_UNLOCKED                 /* the same panels anew, but for what is locked, cut out or sewn */
+} OddInto;
 
 #define ODD_MAX_TEMPLATES 3
 
@@ -21,9 +30,11 @@ typedef struct
   OddTemplate templates[ODD_MAX_TEMPLATES];   /* squares */
   guint n_templates;
   OddTreatment treatment;           /* of seams, edges and joins; both members unset: as the textile has it */
-  double smallest_mm;               /* no finished side below this (columns) */
+  double smallest_mm;               /* no finished side below this (columns); no patch narrower (crumbs) */
   double row_least_mm, row_most_mm; /* finished heights of rows (columns) */
-  double liveliness;                /* 0 calm: widest pieces; 1 lively: many sizes (columns) */
+  double liveliness;                /* 0 calm: widest pieces, or all of one size; 1 lively: many sizes (columns, crumbs) */
+  double tilt_deg;                  /* of seams against the panel's sides, at most (crumbs) */
+  double scale_mm;                  /* finished side of a patch of middle size (crumbs); 0: by the tub */
   OddSpread spread;
   guint64 seed;
   guint n_threads;                  /* 0: one a processor; no matter for the result */
@@ -32,9 +43,12 @@ typedef struct
   OddId textile_id;                 /* 0: the job's first */
   const OddId *scrap_ids;           /* (nullable): the scraps to draw from, those that are not free left out; NULL: all that are free */
   guint n_scrap_ids;
+  OddInto into;
+  const OddId *panel_ids;           /* (nullable): bare, unlocked: these panels; NULL: all of the textile */
+  guint n_panel_ids;
 } OddProposalOptions;
 
-/* Squares of 10 cm with 1 cm allowance; columns of the job's width; one panel, 1.5 m; seed 1. Our choice. */
+/* Squares of 10 cm with 1 cm allowance; columns of the job's width; crumbs tilted up to 18 degrees; one panel, 1.5 m; seed 1. Our choice. */
 void odd_proposal_options_init (OddProposalOptions *options, OddJob *job, OddManner manner);
 
 /* All measured on the layouts that came out, not taken from the search. Areas mm2, lengths mm. */
@@ -66,7 +80,7 @@ typedef struct
 typedef struct
 {
   OddJob *job;                      /* the job with the panels in it */
-  GArray *panels;                   /* OddId of the new ones */
+  GArray *panels;                   /* OddId of the new ones, or of those pieced anew */
   OddFigures figures;
   char *missing;                    /* sentences: what is short and by how much; NULL when nothing is */
   char *remark;                     /* sentences: what could not be had and why; NULL */
@@ -98,6 +112,31 @@ typedef void (*OddProgressFunc) (double done, gpointer data);
  * Returns: (transfer full): the proposal, or NULL with an error
  */
 OddProposal *odd_propose (OddJob *job, const OddProposalOptions *options, OddProgressFunc progress, gpointer data, GCancellable *cancellable, GError **error);
+
+/*
+ * OddImproveFunc:
+ * @done: 0..1, rising
+ * @so_far: (nullable) (transfer none): the best yet, when it is better than the last one told; at most two a second
+ *
+ * Called from the thread that calls odd_improve().
+ */
+typedef void (*OddImproveFunc) (double done, OddProposal *so_far, gpointer data);
+
+/*
+ * odd_improve:
+ * @job: with the panels in it, as from odd_propose(); read only
+ * @panels: (array length=n_panels): panels of crumbs, or of any straight seams; what is locked, cut out or sewn stays
+ * @options: smallest_mm, tilt_deg, spread, seed, n_threads, moves (0: by the size of the cloth) or seconds, scraps to draw from
+ * @improve: (nullable)
+ *
+ * Moves seams and exchanges scraps for as long as @options say (simulated annealing, two of them side by side, the better one copied now and
+ * then). Counted in moves, the same job, options and seed give the same proposal, whatever the number of threads. Never worse than it was.
+ * Ids of parts that are pieced anew are new.
+ *
+ * Returns: (transfer full): the proposal, or NULL with an error; G_IO_ERROR_CANCELLED: what was told last is the best there is
+ */
+OddProposal *odd_improve (OddJob *job, const OddId *panels, guint n_panels, const OddProposalOptions *options, OddImproveFunc improve, gpointer data,
+                          GCancellable *cancellable, GError **error);
 
 /* The figures of these panels in @after, against the job before they were made. @heap_mm2: cloth there was to draw from; @spread: what
  * the lightness was to follow. */

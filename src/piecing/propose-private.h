@@ -1,6 +1,7 @@
 /* What the manners share while a proposal is made. */
 #pragma once
 
+#include "piecing/field.h"
 #include "piecing/random.h"
 #include "piecing/rows.h"
 
@@ -33,5 +34,16 @@ void odd_sentence_add (GString *text, const char *format, ...) G_GNUC_PRINTF (2,
 /* Each fills @panels, options->n_panels arrays of rows (odd_rows_new()). */
 gboolean odd_propose_squares (OddProposing *self, GPtrArray **panels, GError **error);
 gboolean odd_propose_columns (OddProposing *self, GPtrArray **panels, GError **error);
+
+/* FALSE with an error when there is nothing to draw from. */
+gboolean odd_sources_check (OddJob *job, const OddSources *sources, GError **error);
+/* Fills the fields. (transfer full): fields->job with them filled. */
+OddJob *odd_propose_crumbs (OddProposing *self, const OddFields *fields, GError **error);
+/* The same from what lay there before, made better. */
+OddJob *odd_improve_crumbs (OddProposing *self, const OddFields *fields, OddImproveFunc improve, gpointer data, GError **error);
+/* The figures and what is to be said of them. Takes @after. */
+OddProposal *odd_proposal_new (const OddProposing *self, OddJob *before, OddJob *after, const OddId *panels, guint n_panels);
+/* Panels that fields belong to, each once. (transfer full) GArray of OddId */
+GArray *odd_fields_dup_panels (const OddFields *fields);
 
 G_END_DECLS

@@ -70,6 +70,20 @@ dup_clear_cloth (OddJob   *job,
   return clear;
 }
 
+/* Seen from the other side, the grain runs mirrored. */
+static void
+set_limits (OddSourceScrap  *source,
+            const OddScrap  *scrap,
+            const OddFabric *fabric)
+{
+  for (guint side = 0; side < 2; side++)
+    {
+      const double straight_deg = side == 0 ? 90.0 - scrap->grain_deg : scrap->grain_deg - 90.0;
+
+      source->limits[side] = (OddTurnLimits) { { straight_deg, straight_deg + 180.0 }, fabric != NULL && fabric->one_way ? 1 : 0, 0.0 };
+    }
+}
+
 static void
 add_scrap (OddSources *self,
            OddJob     *job,
@@ -77,8 +91,10 @@ add_scrap (OddSources *self,
 {
   OddFabric *fabric = odd_job_get_scrap_fabric (job, scrap);
   g_autoptr(GPtrArray) cloth = dup_clear_cloth (job, scrap);
-  OddSourceScrap added = { scrap->id, find_fabric (self, fabric), fabric != NULL && fabric->one_way, 90.0 - scrap->grain_deg };
+  OddSourceScrap added = { scrap->id, find_fabric (self, fabric), fabric != NULL && fabric->one_way, 90.0 - scrap->grain_deg,
+                           fabric != NULL && fabric->reversible };
 
+  set_limits (&added, scrap, fabric);
   g_array_append_val (self->scraps, added);
   for (guint i = 0; i < cloth->len; i++)
     {

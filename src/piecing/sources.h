@@ -2,6 +2,7 @@
 #pragma once
 
 #include "piecing/colour-difference.h"
+#include "piecing/lie.h"
 #include "piecing/proposal.h"
 
 G_BEGIN_DECLS
@@ -20,6 +21,8 @@ typedef struct
   guint fabric;               /* in OddSources.fabrics */
   gboolean upright;           /* print or nap has an up */
   double upright_turn_deg;    /* the one turn that lays it upright in a panel */
+  gboolean reversible;        /* may be mirrored */
+  OddTurnLimits limits[2];    /* as it is, and mirrored */
 } OddSourceScrap;
 
 /* Scraps of unknown cloth count as one fabric each. */

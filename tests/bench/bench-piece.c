@@ -194,10 +194,58 @@ bench_fill (guint n_scraps)
   printf ("column from %u scraps, seed 1, without look: %.0f ms (goal %d)\n", n_scraps, ms, n_scraps > 200 ? 300 : 100);
 }
 
-int
-main (void)
+static void
+print_crumbs (const char       *what,
+              guint             n_scraps,
+              guint             seed,
+              double            ms,
+              const OddFigures *f)
 {
+  printf ("crumbs, %s, 300 x 1500 from %u scraps, seed %u: %.0f ms, net %.1f %% (own bound %.1f), fit %.1f %%, %u patches, %.0f bare dm2, narrowest %.1f mm, "
+          "%u contacts, %u alike, %u lined up, lightness %.2f\n",
+          what, n_scraps, seed, ms, 100.0 * f->net_yield, 100.0 * f->own_bound, 100.0 * f->fit, f->n_patches, f->bare_mm2 / 1e4, f->smallest_side_mm,
+          f->n_contacts, f->n_alike, f->n_lined_up, f->lightness_spread);
+}
+
+/* Goals: first proposal 500 ms; fit 95 % after 2 s, 97 % at about 70 patches after 15 s; nothing narrower than 30 mm, no contacts. */
+static void
+bench_crumbs (guint  n_scraps,
+              guint  seed,
+              double seconds)
+{
+  g_autoptr(OddJob) job = tub_of_fabrics (n_scraps, seed);
+  g_autoptr(OddProposal) first = NULL, better = NULL;
+  OddProposalOptions options;
+  gint64 start = g_get_monotonic_time ();
+
+  odd_proposal_options_init (&options, job, ODD_MANNER_CRUMBS);
+  options.treatment.allowance_mm = ALLOWANCE_MM;
+  options.width_mm = 300.0;
+  options.length_mm = 1500.0;
+  options.seed = seed;
+  options.seconds = seconds;
+  first = odd_propose (job, &options, NULL, NULL, NULL, NULL);
+  print_crumbs ("first", n_scraps, seed, ms_since (start), &first->figures);
+  if (seconds <= 0.0)
+    return;
+  start = g_get_monotonic_time ();
+  better = odd_improve (first->job, (const OddId *) first->panels->data, first->panels->len, &options, NULL, NULL, NULL, NULL);
+  print_crumbs ("improved", n_scraps, seed, ms_since (start), &better->figures);
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  const gboolean only_crumbs = argc > 1 && g_str_equal (argv[1], "crumbs");
+
   printf ("calibration: %.1f ms; %u processors\n", calibrate (), g_get_num_processors ());
+  for (guint seed = 1; seed <= 4; seed++)
+    bench_crumbs (200, seed, seed <= 2 ? 15.0 : 1.5);
+  bench_crumbs (60, 1, 1.5);
+  bench_crumbs (1000, 1, 1.5);
+  if (only_crumbs)
+    return 0;
   bench_cutting ();
   bench_squares ();
   bench_fill (200);

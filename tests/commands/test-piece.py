@@ -103,6 +103,23 @@ def columns():
     check_sound(report)
 
 
+def crumbs():
+    """By Shapely: nothing narrower than asked for (the least distance of two parallel lines that hold the patch, over its edges)."""
+    words = ['--manner', 'crumbs', '--width', '250', '--length', '700', '--panels', '2', '--allowance', '10', '--smallest', '32', '--tilt', '25', '--moves', '1000']
+    figures, report = pieced(TUB, *words)
+    assert figures['panels'] == '2' and figures['finished'] == '250.0 x 700.0 mm' and figures['bare'] == '0', figures
+    check_sound(report)
+    for panel in textile_panels(report):
+        corners = [list(Polygon(patch['region_mm']).exterior.coords) for patch in panel['patches']]
+        assert any(len(ring) - 1 != 4 or abs(ring[0][0] - ring[1][0]) > 1 < abs(ring[0][1] - ring[1][1]) for ring in corners), 'no seam leans'
+        for ring in corners:
+            widths = []
+            for (ax, ay), (bx, by) in zip(ring, ring[1:]):
+                length = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5
+                widths.append(max(abs((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / length for x, y in ring))
+            assert min(widths) >= 32 - 1e-6, f'{min(widths)} mm wide'
+
+
 def finish_and_allowance():
     _, report = pieced(TUB, '--manner', 'columns', '--width', '250', '--length', '300', '--panels', '2', '--finish', 'french')
     for panel in textile_panels(report):
@@ -161,6 +178,8 @@ def refusals():
     refused('--manner', 'squares', *size, '--seed', 'x', says='seed')
     refused('--manner', 'squares', *size, '--tilt', '8', says='--tilt')
     refused('--manner', 'columns', *size, '--template', '100', says='--template')
+    refused('--manner', 'crumbs', *size, '--tilt', '50', says='50.0 degrees')
+    refused('--manner', 'crumbs', *size, '--scale', '12', says='middle patch')
     refused('--manner', 'columns', *size, '--liveliness', '2', says='Liveliness')
     refused('--manner', 'columns', *size, '--spread', 'odd', says='light-top')
     refused('--manner', 'columns', *size, '--seconds', '-1', says='seconds')
@@ -171,6 +190,7 @@ def refusals():
 sys.exit(tap.run([
     ('squares', squares),
     ('columns', columns),
+    ('crumbs', crumbs),
     ('finish and allowance', finish_and_allowance),
     ('two templates', two_templates),
     ('same seed, same bytes', same_bytes),

@@ -1,0 +1,284 @@
+/* What of a crumb layout pleases and what does not, told as mm2 of cloth that one would give for it. */
+#include "config.h"
+
+#include "piecing/crumbs-private.h"
+
+#define CONTACT_MM2 12000.0        /* neighbours of one fabric; less for two that look alike */
+#define TOUCH_MM 0.5               /* border that makes neighbours */
+#define SAME_LINE_MM 0.01
+#define LINED_UP_MM 15.0           /* seam ends on two sides of a seam nearer than this look like a mistake, and lie lump on lump */
+#define LINED_UP_MM2 1200.0
+#define BARE_MM2 20000.0
+#define BARE_SHARE 3.0             /* and so much for each mm2 of it */
+#define LIGHTNESS_SCALE 20.0       /* L* */
+#define LIGHTNESS_MM2 500.0        /* two neighbours both so much lighter, or both darker, than is wanted there */
+#define COURSE_MM2 1500.0          /* one leaf so much away from a graded course */
+#define SHARE_MM2 400.0            /* for each hundredth that a fabric's share is beyond what is wanted, squared */
+
+/* Border that two regions have in common, mm: below 0 when they only lie on one line; NAN when not even that. */
+static double
+common_border (const OddConvex *a,
+               const OddConvex *b)
+{
+  double most = NAN;
+
+  for (guint i = 0; i < a->n; i++)
+    {
+      const OddPoint from = a->points[i];
+      const OddPoint way = odd_point_sub (a->points[(i + 1) % a->n], from);
+      const double length = hypot (way.x, way.y);
+      const OddPoint along = odd_point_scale (way, 1.0 / length);
+
+      for (guint k = 0; k < b->n; k++)
+        {
+          const OddPoint p = odd_point_sub (b->points[k], from);
+          const OddPoint q = odd_point_sub (b->points[(k + 1) % b->n], from);
+
+          if (fabs (odd_point_cross (along, p)) < SAME_LINE_MM && fabs (odd_point_cross (along, q)) < SAME_LINE_MM)
+            {
+              const double s = odd_point_dot (along, p), t = odd_point_dot (along, q);
+              const double common = MIN (length, MAX (s, t)) - MAX (0.0, MIN (s, t));
+
+              most = isnan (most) ? common : MAX (most, common);
+            }
+        }
+    }
+
+  return most;
+}
+
+static double
+wanted_at (const OddCrumbRules *rules,
+           const OddBox        *box)
+{
+  const double down = (box->y + box->height / 2.0 - rules->top_mm) / rules->length_mm;
+
+  return rules->wanted[(guint) (CLAMP (down, 0.0, 1.0) * 100.0)];
+}
+
+static double
+stray_of (const OddCrumbs *self,
+          guint            fabric,
+          const OddBox    *box)
+{
+  const OddSourceFabric *cloth = &g_array_index (self->stock->sources->fabrics, OddSourceFabric, fabric);
+
+  return cloth->id == 0 ? 0.0 : (cloth->colour.l - wanted_at (self->rules, box)) / LIGHTNESS_SCALE;
+}
+
+static double
+neighbour_cost (const OddCrumbs *self,
+                guint            fabric,
+                const OddBox    *box,
+                guint            other,
+                const OddBox    *other_box)
+{
+  const guint n = self->stock->sources->fabrics->len;
+
+  if (other == ODD_NO_SCRAP)
+    return 0.0;
+
+  return CONTACT_MM2 * self->rules->contacts[fabric * n + other] + LIGHTNESS_MM2 * stray_of (self, fabric, box) * stray_of (self, other, other_box);
+}
+
+static guint
+fabric_of (const OddCrumbs *self,
+           guint            scrap)
+{
+  return scrap == ODD_NO_SCRAP ? ODD_NO_SCRAP : odd_crumbs_scrap (self, scrap)->fabric;
+}
+
+typedef struct
+{
+  double neighbours, lined_up;
+} Pair;
+
+/* @fabric in the leaf against another region. */
+static void
+add_pair (const OddCrumbs *self,
+          const OddCrumb  *leaf,
+          guint            fabric,
+          const OddConvex *region,
+          const OddBox    *box,
+          guint            other,
+          Pair            *sum)
+{
+  double common;
+
+  if (!odd_box_meets (odd_box_grow (leaf->box, SAME_LINE_MM), *box))
+    return;
+  common = common_border (leaf->region, region);
+  if (isnan (common))
+    return;
+  if (common > TOUCH_MM && fabric != ODD_NO_SCRAP)
+    sum->neighbours += neighbour_cost (self, fabric, &leaf->box, other, box);
+  if (common > -SAME_LINE_MM && common < LINED_UP_MM)
+    sum->lined_up += 1.0;
+}
+
+static gboolean
+is_earlier (const guint *leaves,
+            guint        n,
+            guint        leaf)
+{
+  for (guint i = 0; i < n; i++)
+    if (leaves[i] == leaf)
+      return TRUE;
+
+  return FALSE;
+}
+
+static Pair
+pairs_of (const OddCrumbs *self,
+          guint            at,
+          guint            fabric,
+          const guint     *but,
+          guint            n_but)
+{
+  const OddCrumb *leaf = odd_crumbs_node (self, at);
+  Pair sum = { 0.0, 0.0 };
+
+  for (guint i = 0; i < self->nodes->len; i++)
+    {
+      const OddCrumb *other = odd_crumbs_node (self, i);
+
+      if (i != at && odd_crumb_is_leaf (other) && other->region != NULL && !is_earlier (but, n_but, i))
+        add_pair (self, leaf, fabric, other->region, &other->box, fabric_of (self, other->scrap), &sum);
+    }
+  for (guint i = 0; i < self->fields->kept->len; i++)
+    {
+      const OddKept *kept = &g_array_index (self->fields->kept, OddKept, i);
+
+      add_pair (self, leaf, fabric, kept->region, &kept->box, self->kept_fabrics[i], &sum);
+    }
+
+  return sum;
+}
+
+static double
+course_cost (const OddCrumbs *self,
+             const OddCrumb  *leaf,
+             guint            fabric)
+{
+  const double stray = self->rules->graded ? stray_of (self, fabric, &leaf->box) : 0.0;
+
+  return COURSE_MM2 * stray * stray;
+}
+
+double
+odd_crumbs_look_of (const OddCrumbs *self,
+                    const guint     *leaves,
+                    guint            n)
+{
+  double cost = 0.0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      const OddCrumb *leaf = odd_crumbs_node (self, leaves[i]);
+      const guint fabric = fabric_of (self, leaf->scrap);
+      const Pair pair = pairs_of (self, leaves[i], fabric, leaves, i);
+
+      cost += pair.neighbours + LINED_UP_MM2 * pair.lined_up;
+      cost += fabric == ODD_NO_SCRAP ? BARE_MM2 + BARE_SHARE * leaf->area_mm2 : course_cost (self, leaf, fabric);
+    }
+
+  return cost;
+}
+
+static void
+add_around (const OddCrumb  *leaf,
+            const OddConvex *region,
+            const OddBox    *box,
+            guint            fabric,
+            OddAround       *out)
+{
+  if (fabric == ODD_NO_SCRAP || out->n == ODD_MOST_AROUND || !odd_box_meets (odd_box_grow (leaf->box, SAME_LINE_MM), *box))
+    return;
+  /* a NAN is no neighbour either */
+  if (!(common_border (leaf->region, region) > TOUCH_MM))
+    return;
+  out->of[out->n].fabric = fabric;
+  out->of[out->n++].box = *box;
+}
+
+void
+odd_crumbs_look_around (const OddCrumbs *self,
+                        guint            at,
+                        OddAround       *out)
+{
+  const OddCrumb *leaf = odd_crumbs_node (self, at);
+
+  out->n = 0;
+  for (guint i = 0; i < self->nodes->len; i++)
+    {
+      const OddCrumb *other = odd_crumbs_node (self, i);
+
+      if (i != at && odd_crumb_is_leaf (other) && other->region != NULL)
+        add_around (leaf, other->region, &other->box, fabric_of (self, other->scrap), out);
+    }
+  for (guint i = 0; i < self->fields->kept->len; i++)
+    {
+      const OddKept *kept = &g_array_index (self->fields->kept, OddKept, i);
+
+      add_around (leaf, kept->region, &kept->box, self->kept_fabrics[i], out);
+    }
+}
+
+double
+odd_crumbs_look_with (const OddCrumbs *self,
+                      guint            at,
+                      guint            scrap,
+                      const OddAround *around)
+{
+  const OddCrumb *leaf = odd_crumbs_node (self, at);
+  const guint fabric = fabric_of (self, scrap);
+  double cost = course_cost (self, leaf, fabric);
+
+  for (guint i = 0; i < around->n; i++)
+    cost += neighbour_cost (self, fabric, &leaf->box, around->of[i].fabric, &around->of[i].box);
+
+  return cost;
+}
+
+double
+odd_crumbs_lined_up (const OddCrumbs *self,
+                     const guint     *leaves,
+                     guint            n)
+{
+  double sum = 0.0;
+
+  for (guint i = 0; i < n; i++)
+    sum += pairs_of (self, leaves[i], ODD_NO_SCRAP, leaves, i).lined_up;
+
+  return sum;
+}
+
+double
+odd_crumbs_share_cost (const OddCrumbs *self)
+{
+  const OddCrumbRules *rules = self->rules;
+  double cost = 0.0;
+
+  for (guint i = 0; rules->most_share != NULL && i < self->stock->sources->fabrics->len; i++)
+    {
+      const double share = self->fabric_mm2[i] / self->area_mm2;
+      const double beyond = 100.0 * MAX (MAX (share - rules->most_share[i], rules->least_share[i] - share), 0.0);
+
+      cost += SHARE_MM2 * beyond * (1.0 + beyond);
+    }
+
+  return cost;
+}
+
+double
+odd_crumbs_get_energy (const OddCrumbs *self)
+{
+  g_autofree guint *leaves = g_new (guint, self->nodes->len);
+  guint n = 0;
+
+  for (guint i = 0; i < self->nodes->len; i++)
+    if (odd_crumb_is_leaf (odd_crumbs_node (self, i)))
+      leaves[n++] = i;
+
+  return self->used_mm2 + odd_crumbs_look_of (self, leaves, n) + odd_crumbs_share_cost (self);
+}

@@ -1,0 +1,660 @@
+/* The tree of crumbs: regions from lines, what a move changed, and the way to and from a panel's own tree. */
+#include "config.h"
+
+#include "piecing/crumbs-private.h"
+
+#include <string.h>
+
+#define MOST_ALLOWANCES 64
+
+typedef struct { guint at; OddCrumb node; } SavedNode;
+typedef struct { guint at; OddCloth *cloth; } SavedCloth;
+
+/* --- nodes --- */
+
+void
+odd_crumb_clear (OddCrumb *node)
+{
+  g_clear_pointer (&node->region, odd_convex_unref);
+  g_clear_pointer (&node->cut, odd_convex_unref);
+}
+
+static OddCrumb
+copy_node (const OddCrumb *node)
+{
+  OddCrumb copy = *node;
+
+  if (copy.region != NULL)
+    odd_convex_ref (copy.region);
+  if (copy.cut != NULL)
+    odd_convex_ref (copy.cut);
+
+  return copy;
+}
+
+gboolean
+odd_crumb_is_leaf (const OddCrumb *node)
+{
+  return !node->gone && node->kids[0] < 0;
+}
+
+static guint
+add_node (OddCrumbs *self,
+          int        parent,
+          guint      field,
+          OddConvex *region)
+{
+  const OddCrumb node = { .parent = parent, .kids = { -1, -1 }, .field = field, .region = region, .scrap = ODD_NO_SCRAP };
+
+  g_array_append_val (self->nodes, node);
+
+  return self->nodes->len - 1;
+}
+
+static gint
+compare_areas (gconstpointer a,
+               gconstpointer b,
+               gpointer      data)
+{
+  const double *areas_mm2 = data;
+  const guint i = *(const guint *) a;
+  const guint k = *(const guint *) b;
+
+  if (areas_mm2[i] != areas_mm2[k])
+    return areas_mm2[i] < areas_mm2[k] ? -1 : 1;
+
+  return i < k ? -1 : i > k;
+}
+
+static void
+set_kept_fabrics (OddCrumbs *self)
+{
+  const OddSources *sources = self->stock->sources;
+
+  self->kept_fabrics = g_new (guint, MAX (self->fields->kept->len, 1));
+  for (guint i = 0; i < self->fields->kept->len; i++)
+    {
+      const OddId id = g_array_index (self->fields->kept, OddKept, i).fabric_id;
+
+      self->kept_fabrics[i] = ODD_NO_SCRAP;
+      for (guint k = 0; id != 0 && k < sources->fabrics->len; k++)
+        if (g_array_index (sources->fabrics, OddSourceFabric, k).id == id)
+          self->kept_fabrics[i] = k;
+    }
+}
+
+static void
+clear_saved_node (gpointer data)
+{
+  odd_crumb_clear (&((SavedNode *) data)->node);
+}
+
+static void
+clear_saved_cloth (gpointer data)
+{
+  g_clear_pointer (&((SavedCloth *) data)->cloth, odd_cloth_unref);
+}
+
+static OddCrumbs *
+crumbs_alloc (const OddFields     *fields,
+              const OddStock      *stock,
+              const OddCrumbRules *rules)
+{
+  const guint n_scraps = stock->sources->scraps->len;
+  OddCrumbs *self = g_new0 (OddCrumbs, 1);
+
+  self->fields = fields;
+  self->stock = stock;
+  self->rules = rules;
+  self->nodes = g_array_new (FALSE, FALSE, sizeof (OddCrumb));
+  g_array_set_clear_func (self->nodes, (GDestroyNotify) odd_crumb_clear);
+  self->roots = g_array_new (FALSE, FALSE, sizeof (guint));
+  self->cloths = g_new0 (OddCloth *, n_scraps + 1);
+  self->fabric_mm2 = g_new0 (double, stock->sources->fabrics->len + 1);
+  self->by_area = g_new (guint, n_scraps + 1);
+  for (guint i = 0; i < n_scraps; i++)
+    self->by_area[i] = i;
+  g_qsort_with_data (self->by_area, n_scraps, sizeof (guint), compare_areas, stock->areas_mm2);
+  self->old_nodes = g_array_new (FALSE, FALSE, sizeof (SavedNode));
+  g_array_set_clear_func (self->old_nodes, clear_saved_node);
+  self->old_cloths = g_array_new (FALSE, FALSE, sizeof (SavedCloth));
+  g_array_set_clear_func (self->old_cloths, clear_saved_cloth);
+  set_kept_fabrics (self);
+
+  return self;
+}
+
+OddCrumbs *
+odd_crumbs_new (const OddFields     *fields,
+                const OddStock      *stock,
+                const OddCrumbRules *rules)
+{
+  OddCrumbs *self = crumbs_alloc (fields, stock, rules);
+
+  for (guint i = 0; i < stock->sources->scraps->len; i++)
+    self->cloths[i] = odd_cloth_ref (stock->whole[i]);
+  for (guint i = 0; i < fields->fields->len; i++)
+    {
+      const OddField *field = fields->fields->pdata[i];
+      const guint root = add_node (self, -1, i, odd_convex_ref (field->region));
+
+      g_array_append_val (self->roots, root);
+      self->area_mm2 += odd_convex_area (field->region);
+      odd_crumbs_reshape (self, root);
+    }
+
+  return self;
+}
+
+OddCrumbs *
+odd_crumbs_copy (OddCrumbs *from)
+{
+  OddCrumbs *self = crumbs_alloc (from->fields, from->stock, from->rules);
+
+  for (guint i = 0; i < from->nodes->len; i++)
+    {
+      const OddCrumb node = copy_node (odd_crumbs_node (from, i));
+
+      g_array_append_val (self->nodes, node);
+    }
+  g_array_append_vals (self->roots, from->roots->data, from->roots->len);
+  for (guint i = 0; i < from->stock->sources->scraps->len; i++)
+    self->cloths[i] = odd_cloth_ref (from->cloths[i]);
+  memcpy (self->fabric_mm2, from->fabric_mm2, sizeof (double) * from->stock->sources->fabrics->len);
+  self->area_mm2 = from->area_mm2;
+  self->used_mm2 = from->used_mm2;
+  self->look = from->look;
+
+  return self;
+}
+
+void
+odd_crumbs_free (OddCrumbs *self)
+{
+  for (guint i = 0; i < self->stock->sources->scraps->len; i++)
+    g_clear_pointer (&self->cloths[i], odd_cloth_unref);
+  g_array_unref (self->nodes);
+  g_array_unref (self->roots);
+  g_array_unref (self->old_nodes);
+  g_array_unref (self->old_cloths);
+  g_free (self->cloths);
+  g_free (self->fabric_mm2);
+  g_free (self->by_area);
+  g_free (self->kept_fabrics);
+  g_free (self);
+}
+
+void
+odd_crumbs_settle (OddCrumbs *self)
+{
+  odd_crumbs_begin (self);
+  for (guint i = 0; i < self->stock->sources->scraps->len; i++)
+    odd_cloth_prepare (self->stock, i, self->cloths[i]);
+}
+
+guint
+odd_crumbs_count_leaves (const OddCrumbs *self,
+                         guint           *out_bare)
+{
+  guint n = 0;
+
+  *out_bare = 0;
+  for (guint i = 0; i < self->nodes->len; i++)
+    if (odd_crumb_is_leaf (odd_crumbs_node (self, i)))
+      {
+        n++;
+        *out_bare += odd_crumbs_node (self, i)->scrap == ODD_NO_SCRAP;
+      }
+
+  return n;
+}
+
+/* --- what a move changed --- */
+
+void
+odd_crumbs_begin (OddCrumbs *self)
+{
+  g_array_set_size (self->old_nodes, 0);
+  g_array_set_size (self->old_cloths, 0);
+  self->n_nodes_before = self->nodes->len;
+  self->used_before_mm2 = self->used_mm2;
+}
+
+void
+odd_crumbs_save (OddCrumbs *self,
+                 guint      node)
+{
+  const SavedNode saved = { node, copy_node (odd_crumbs_node (self, node)) };
+
+  g_array_append_val (self->old_nodes, saved);
+}
+
+void
+odd_crumbs_set_cloth (OddCrumbs *self,
+                      guint      scrap,
+                      OddCloth  *cloth)
+{
+  const SavedCloth saved = { scrap, self->cloths[scrap] };
+
+  self->used_mm2 += cloth->used_mm2 - saved.cloth->used_mm2;
+  self->cloths[scrap] = cloth;
+  g_array_append_val (self->old_cloths, saved);
+}
+
+static void
+count_fabric (OddCrumbs      *self,
+              const OddCrumb *node,
+              double          sign)
+{
+  if (odd_crumb_is_leaf (node) && node->scrap != ODD_NO_SCRAP)
+    self->fabric_mm2[odd_crumbs_scrap (self, node->scrap)->fabric] += sign * node->area_mm2;
+}
+
+/* Backwards, so that what was saved first is left. */
+void
+odd_crumbs_undo (OddCrumbs *self)
+{
+  for (guint i = self->old_nodes->len; i-- > 0;)
+    {
+      SavedNode *saved = &g_array_index (self->old_nodes, SavedNode, i);
+      OddCrumb *node = odd_crumbs_node (self, saved->at);
+
+      count_fabric (self, node, -1.0);
+      odd_crumb_clear (node);
+      *node = saved->node;
+      saved->node = (OddCrumb) { .region = NULL };
+      count_fabric (self, node, 1.0);
+    }
+  for (guint i = self->nodes->len; i-- > self->n_nodes_before;)
+    count_fabric (self, odd_crumbs_node (self, i), -1.0);
+  g_array_set_size (self->nodes, self->n_nodes_before);
+  for (guint i = self->old_cloths->len; i-- > 0;)
+    {
+      SavedCloth *saved = &g_array_index (self->old_cloths, SavedCloth, i);
+
+      odd_cloth_unref (self->cloths[saved->at]);
+      self->cloths[saved->at] = g_steal_pointer (&saved->cloth);
+    }
+  self->used_mm2 = self->used_before_mm2;
+  odd_crumbs_begin (self);
+}
+
+/* --- shapes --- */
+
+gboolean
+odd_crumb_shape_is_good (const OddCrumbRules *rules,
+                         const OddConvex     *region)
+{
+  for (guint i = 0; i < region->n; i++)
+    {
+      const OddPoint in = odd_point_sub (region->points[i], region->points[(i + region->n - 1) % region->n]);
+      const OddPoint out = odd_point_sub (region->points[(i + 1) % region->n], region->points[i]);
+      const double length = hypot (out.x, out.y);
+
+      if (length < rules->shortest_mm || -odd_point_dot (in, out) > rules->sharpest_cos * length * hypot (in.x, in.y))
+        return FALSE;
+    }
+
+  return odd_convex_min_width (region) >= rules->smallest_mm;
+}
+
+static void
+set_cut (OddCrumbs *self,
+         OddCrumb  *leaf)
+{
+  const OddField *field = self->fields->fields->pdata[leaf->field];
+  double allowances_mm[MOST_ALLOWANCES];
+
+  for (guint i = 0; i < leaf->region->n && i < MOST_ALLOWANCES; i++)
+    allowances_mm[i] = leaf->region->labels[i] >= 0 ? odd_crumbs_node (self, leaf->region->labels[i])->allowance_mm
+                                                    : field->allowances_mm[-1 - leaf->region->labels[i]];
+  g_clear_pointer (&leaf->cut, odd_convex_unref);
+  leaf->cut = odd_convex_cut_shape (leaf->region, allowances_mm);
+  leaf->area_mm2 = odd_convex_area (leaf->region);
+}
+
+static void
+take_region (OddCrumb  *node,
+             OddConvex *region)
+{
+  g_clear_pointer (&node->region, odd_convex_unref);
+  node->region = region;
+}
+
+static gboolean
+part_regions (OddCrumbs *self,
+              guint      at)
+{
+  const OddCrumb *node = odd_crumbs_node (self, at);
+  OddConvex *first = odd_convex_clip (node->region, node->line, at);
+  OddConvex *second = odd_convex_clip (node->region, odd_half_plane_flip (node->line), at);
+
+  if (first != NULL && second != NULL && first->n <= MOST_ALLOWANCES && second->n <= MOST_ALLOWANCES)
+    {
+      take_region (odd_crumbs_node (self, node->kids[0]), first);
+      take_region (odd_crumbs_node (self, node->kids[1]), second);
+      return TRUE;
+    }
+  g_clear_pointer (&first, odd_convex_unref);
+  g_clear_pointer (&second, odd_convex_unref);
+
+  return FALSE;
+}
+
+gboolean
+odd_crumbs_reshape (OddCrumbs *self,
+                    guint      at)
+{
+  OddCrumb *node = odd_crumbs_node (self, at);
+
+  node->box = odd_convex_box (node->region);
+  if (node->kids[0] < 0)
+    {
+      set_cut (self, node);
+      return node->parent < 0 || odd_crumb_shape_is_good (self->rules, node->region);
+    }
+  if (!part_regions (self, at))
+    return FALSE;
+
+  return odd_crumbs_reshape (self, node->kids[0]) && odd_crumbs_reshape (self, node->kids[1]);
+}
+
+gboolean
+odd_crumbs_part (OddCrumbs   *self,
+                 guint        at,
+                 OddHalfPlane line)
+{
+  const OddField *field = self->fields->fields->pdata[odd_crumbs_node (self, at)->field];
+  const guint field_index = odd_crumbs_node (self, at)->field;
+  g_autoptr(OddConvex) first = odd_convex_clip (odd_crumbs_node (self, at)->region, line, at);
+  g_autoptr(OddConvex) second = odd_convex_clip (odd_crumbs_node (self, at)->region, odd_half_plane_flip (line), at);
+  OddCrumb *node;
+  guint kids[2];
+
+  if (first == NULL || second == NULL || !odd_crumb_shape_is_good (self->rules, first) || !odd_crumb_shape_is_good (self->rules, second))
+    return FALSE;
+  kids[0] = add_node (self, at, field_index, NULL);
+  kids[1] = add_node (self, at, field_index, NULL);
+  node = odd_crumbs_node (self, at);
+  node->kids[0] = kids[0];
+  node->kids[1] = kids[1];
+  node->line = line;
+  node->allowance_mm = field->seam_allowance_mm;
+  g_clear_pointer (&node->cut, odd_convex_unref);
+
+  return odd_crumbs_reshape (self, at);
+}
+
+guint
+odd_crumbs_leaves_below (const OddCrumbs *self,
+                         guint            at,
+                         guint           *out,
+                         guint            most)
+{
+  const OddCrumb *node = odd_crumbs_node (self, at);
+  guint n, more;
+
+  if (node->kids[0] < 0)
+    {
+      if (most > 0)
+        out[0] = at;
+      return 1;
+    }
+  n = odd_crumbs_leaves_below (self, node->kids[0], out, most);
+  if (n > most)
+    return most + 1;
+  more = odd_crumbs_leaves_below (self, node->kids[1], out + n, most - n);
+
+  return MIN (n + more, most + 1);
+}
+
+void
+odd_crumbs_join_bare (OddCrumbs *self)
+{
+  /* kids come after their parent, so from the end all is joined in one go */
+  for (guint i = self->nodes->len; i-- > 0;)
+    {
+      OddCrumb *node = odd_crumbs_node (self, i);
+      OddCrumb *kids[2];
+
+      if (node->gone || node->kids[0] < 0)
+        continue;
+      kids[0] = odd_crumbs_node (self, node->kids[0]);
+      kids[1] = odd_crumbs_node (self, node->kids[1]);
+      if (kids[0]->kids[0] >= 0 || kids[1]->kids[0] >= 0 || kids[0]->scrap != ODD_NO_SCRAP || kids[1]->scrap != ODD_NO_SCRAP)
+        continue;
+      kids[0]->gone = kids[1]->gone = TRUE;
+      node->kids[0] = node->kids[1] = -1;
+      odd_crumbs_reshape (self, i);
+    }
+}
+
+/* --- to a panel's own tree --- */
+
+/* Parts from one side to the other, which nodes they are, and the lines between them. */
+typedef struct { GPtrArray *parts; GArray *nodes; GArray *lines; } Strip;
+
+typedef struct
+{
+  const OddCrumbs *self;
+  const OddField *field;
+  OddId *next_id;
+} Building;
+
+static Strip
+strip_new (void)
+{
+  return (Strip) { g_ptr_array_new_with_free_func ((GDestroyNotify) odd_node_unref), g_array_new (FALSE, FALSE, sizeof (guint)),
+                   g_array_new (FALSE, FALSE, sizeof (OddHalfPlane)) };
+}
+
+static void
+strip_clear (Strip *strip)
+{
+  g_ptr_array_unref (strip->parts);
+  g_array_unref (strip->nodes);
+  g_array_unref (strip->lines);
+}
+
+/* Takes @part. */
+static void
+add_part (Strip   *strip,
+          OddNode *part,
+          guint    node)
+{
+  g_ptr_array_add (strip->parts, part);
+  g_array_append_val (strip->nodes, node);
+}
+
+static OddNode *
+strip_to_node (const Building *building,
+               const Strip    *strip)
+{
+  g_autofree OddSeam *seams = NULL;
+  OddId id;
+
+  if (strip->parts->len == 1)
+    return odd_node_ref (strip->parts->pdata[0]);
+  id = (*building->next_id)++;
+  seams = g_new0 (OddSeam, strip->parts->len - 1);
+  for (guint i = 0; i + 1 < strip->parts->len; i++)
+    odd_seam_init (&seams[i], (*building->next_id)++, g_array_index (strip->lines, OddHalfPlane, i));
+
+  return odd_node_new_strip (id, (OddNode *const *) strip->parts->pdata, seams, strip->parts->len);
+}
+
+static gboolean
+borders_on (const OddCrumbs *self,
+            guint            node,
+            int              label)
+{
+  const OddConvex *region = odd_crumbs_node (self, node)->region;
+
+  for (guint i = 0; i < region->n; i++)
+    if (region->labels[i] == label)
+      return TRUE;
+
+  return FALSE;
+}
+
+/* Does the line lie along one outermost part and no other? Then the seams between the parts run beside it. */
+static gboolean
+runs_beside (const OddCrumbs *self,
+             const Strip     *strip,
+             int              label,
+             gboolean        *out_first)
+{
+  const guint last = strip->nodes->len - 1;
+  guint n = 0;
+
+  for (guint i = 0; i <= last; i++)
+    n += borders_on (self, g_array_index (strip->nodes, guint, i), label);
+  *out_first = borders_on (self, g_array_index (strip->nodes, guint, 0), label);
+
+  return n == 1 && (*out_first || borders_on (self, g_array_index (strip->nodes, guint, last), label));
+}
+
+/* The kid's parts after those of @to, from its first to its last or the other way round. */
+static void
+append_parts (Strip       *to,
+              const Strip *kid,
+              gboolean     backwards)
+{
+  const guint n = kid->parts->len;
+
+  for (guint i = 0; i < n; i++)
+    {
+      const guint at = backwards ? n - 1 - i : i;
+
+      add_part (to, odd_node_ref (kid->parts->pdata[at]), g_array_index (kid->nodes, guint, at));
+      if (i + 1 < n)
+        {
+          const OddHalfPlane line = g_array_index (kid->lines, OddHalfPlane, backwards ? at - 1 : at);
+          const OddHalfPlane turned = backwards ? odd_half_plane_flip (line) : line;
+
+          g_array_append_val (to->lines, turned);
+        }
+    }
+}
+
+static Strip build_parts (const Building *building, guint at);
+
+/* A kid of the strip @at: its parts one by one where its seams run beside the strip's own line, else as one part. */
+static void
+append_kid (const Building *building,
+            Strip          *to,
+            guint           at,
+            guint           which)
+{
+  const guint kid_node = odd_crumbs_node (building->self, at)->kids[which];
+  Strip kid = build_parts (building, kid_node);
+  gboolean first;
+
+  if (runs_beside (building->self, &kid, at, &first))
+    append_parts (to, &kid, kid.parts->len > 1 && first == (which == 0));
+  else
+    add_part (to, strip_to_node (building, &kid), kid_node);
+  strip_clear (&kid);
+}
+
+static OddNode *
+build_leaf (const Building *building,
+            const OddCrumb *leaf)
+{
+  const OddId id = (*building->next_id)++;
+  OddPlacement placement;
+
+  if (leaf->scrap == ODD_NO_SCRAP)
+    return odd_node_new_bare (id);
+  placement = odd_placement_compose (&building->field->to_own, &leaf->placement);
+
+  return odd_node_new_patch (id, odd_crumbs_scrap (building->self, leaf->scrap)->id, &placement);
+}
+
+static Strip
+build_parts (const Building *building,
+             guint           at)
+{
+  const OddCrumb *node = odd_crumbs_node (building->self, at);
+  const OddHalfPlane line = odd_half_plane_place (node->line, &building->field->to_own);
+  Strip strip = strip_new ();
+
+  if (node->kids[0] < 0)
+    {
+      add_part (&strip, build_leaf (building, node), at);
+      return strip;
+    }
+  append_kid (building, &strip, at, 0);
+  g_array_append_val (strip.lines, line);
+  append_kid (building, &strip, at, 1);
+
+  return strip;
+}
+
+OddNode *
+odd_crumbs_build (const OddCrumbs *self,
+                  guint            field,
+                  OddId           *next_id)
+{
+  const Building building = { self, self->fields->fields->pdata[field], next_id };
+  Strip strip = build_parts (&building, g_array_index (self->roots, guint, field));
+  OddNode *node = strip_to_node (&building, &strip);
+
+  strip_clear (&strip);
+
+  return node;
+}
+
+/* --- from a panel's own tree --- */
+
+static void
+take_leaf (OddCrumbs     *self,
+           guint          at,
+           const OddNode *leaf)
+{
+  const OddField *field = self->fields->fields->pdata[odd_crumbs_node (self, at)->field];
+  const OddPlacement out = odd_placement_inverse (&field->to_own);
+  const OddPlacement placement = odd_placement_compose (&out, &leaf->placement);
+
+  for (guint i = 0; leaf->scrap_id != 0 && i < self->stock->sources->scraps->len; i++)
+    if (odd_crumbs_scrap (self, i)->id == leaf->scrap_id)
+      odd_crumbs_lay_as (self, at, i, &placement);
+}
+
+/* Parts @from .. of the strip, one after the other. */
+static void
+take_parts (OddCrumbs *self,
+            guint      at,
+            OddNode   *node,
+            guint      from)
+{
+  const OddField *field = self->fields->fields->pdata[odd_crumbs_node (self, at)->field];
+  const OddPlacement out = odd_placement_inverse (&field->to_own);
+
+  if (node->kind == ODD_NODE_LEAF)
+    {
+      take_leaf (self, at, node);
+      return;
+    }
+  if (from + 1 == node->n_parts)
+    {
+      take_parts (self, at, node->parts[from], 0);
+      return;
+    }
+  if (!odd_crumbs_part (self, at, odd_half_plane_place (node->seams[from].line, &out)))
+    return;
+  take_parts (self, odd_crumbs_node (self, at)->kids[0], node->parts[from], 0);
+  take_parts (self, odd_crumbs_node (self, at)->kids[1], node, from + 1);
+}
+
+void
+odd_crumbs_take_over (OddCrumbs *self)
+{
+  for (guint i = 0; i < self->roots->len; i++)
+    {
+      const OddField *field = self->fields->fields->pdata[i];
+
+      if (field->before != NULL)
+        take_parts (self, g_array_index (self->roots, guint, i), field->before, 0);
+    }
+}

@@ -1,0 +1,443 @@
+/* Crumbs for the fields of a job: what the options come to, a few first layouts by chance, and the best of them made better. */
+#include "config.h"
+
+#include "piecing/crumbs.h"
+#include "piecing/parallel.h"
+#include "piecing/propose-private.h"
+#include "piecing/arrange.h"
+#include "piecing/schedule.h"
+
+#include <glib/gi18n.h>
+#include <stdlib.h>
+
+#include "geometry/inscribed.h"
+
+#define N_STARTS 4                 /* first layouts, the best of which is shown */
+#define N_CHAINS 2                 /* that are bettered side by side; a number of its own, so that threads change nothing */
+#define ROUND_MOVES 256            /* of each between two looks at the clock */
+#define COPY_EVERY 24              /* rounds after which the worse one goes on from the better */
+#define MOVES_A_LEAF 600
+#define LEAST_MOVES 10000
+#define MOVES_A_SECOND 3000.0      /* about, where the clock counts */
+#define HOTTEST 2500.0             /* mm2 */
+#define COLDEST 40.0
+#define TELL_EVERY_US 500000
+#define SHORTEST_SHARE 0.7         /* an edge may be so much of the smallest width */
+#define SHARPEST_DEG 38.0
+#define SCALE_SHARE 0.72           /* side of a middle patch, cut, against the side of a square as large as a middle scrap */
+#define LEAST_SCALE 1.4            /* and never below so many smallest widths */
+#define N_WANTED 101
+
+typedef struct { double l, mm2; } Shade;
+
+typedef struct
+{
+  OddCrumbRules rules;
+  float *contacts;
+  double *wanted;
+} Setting;
+
+static void
+setting_clear (Setting *setting)
+{
+  g_free (setting->contacts);
+  g_free (setting->wanted);
+}
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Setting, setting_clear)
+
+static int
+compare_shades (const void *a,
+                const void *b)
+{
+  const Shade *p = a;
+  const Shade *q = b;
+
+  return (p->l > q->l) - (p->l < q->l);
+}
+
+static int
+compare_doubles (const void *a,
+                 const void *b)
+{
+  const double x = *(const double *) a;
+  const double y = *(const double *) b;
+
+  return (x > y) - (x < y);
+}
+
+/* L* along the length: the mean all along, or as if all cloth were sorted by it. */
+static double *
+wanted_course (const OddSources *sources,
+               OddSpread         spread)
+{
+  const guint n = sources->pieces->len;
+  g_autofree Shade *shades = g_new (Shade, n + 1);
+  double *wanted = g_new (double, N_WANTED);
+  double sum = 0.0, mean = 0.0, passed = 0.0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      const OddSourceScrap *scrap = odd_sources_scrap_of (sources, i);
+
+      shades[i] = (Shade) { g_array_index (sources->fabrics, OddSourceFabric, scrap->fabric).colour.l, odd_polygon_get_area (odd_sources_piece (sources, i)->piece) };
+      sum += shades[i].mm2;
+      mean += shades[i].l * shades[i].mm2;
+    }
+  qsort (shades, n, sizeof (Shade), compare_shades);
+  for (guint i = 0, k = 0; i < N_WANTED; i++)
+    {
+      while (k + 1 < n && passed + shades[k].mm2 < sum * i / (N_WANTED - 1))
+        passed += shades[k++].mm2;
+      wanted[spread == ODD_SPREAD_LIGHT_TOP ? N_WANTED - 1 - i : i] = spread == ODD_SPREAD_EVEN ? mean / sum : shades[k].l;
+    }
+
+  return wanted;
+}
+
+/* From the middle scrap of the tub. */
+static double
+scale_by_tub (const OddProposing *self)
+{
+  const guint n = self->sources->pieces->len;
+  g_autofree double *sides_mm = g_new (double, n);
+
+  for (guint i = 0; i < n; i++)
+    sides_mm[i] = sqrt (odd_polygon_get_area (odd_sources_piece (self->sources, i)->piece));
+  qsort (sides_mm, n, sizeof (double), compare_doubles);
+
+  return MAX (SCALE_SHARE * sides_mm[n / 2] - 2.0 * self->allowance_mm, LEAST_SCALE * self->options->smallest_mm);
+}
+
+static void
+set_up (Setting            *setting,
+        const OddProposing *self,
+        const OddFields    *fields)
+{
+  const OddProposalOptions *options = self->options;
+  double top_mm = INFINITY, bottom_mm = -INFINITY;
+
+  for (guint i = 0; i < fields->fields->len; i++)
+    {
+      const OddBox box = odd_convex_box (((OddField *) fields->fields->pdata[i])->region);
+
+      top_mm = MIN (top_mm, box.y);
+      bottom_mm = MAX (bottom_mm, box.y + box.height);
+    }
+  setting->contacts = odd_contact_costs (self->sources);
+  setting->wanted = wanted_course (self->sources, options->spread);
+  setting->rules = (OddCrumbRules) {
+    .smallest_mm = options->smallest_mm,
+    .shortest_mm = SHORTEST_SHARE * options->smallest_mm,
+    .scale_mm = options->scale_mm > 0.0 ? options->scale_mm : scale_by_tub (self),
+    .mix = options->liveliness,
+    .tilt_deg = options->tilt_deg,
+    .sharpest_cos = cos (SHARPEST_DEG * G_PI / 180.0),
+    .contacts = setting->contacts,
+    .wanted = setting->wanted,
+    .graded = options->spread != ODD_SPREAD_EVEN,
+    .top_mm = top_mm,
+    .length_mm = MAX (bottom_mm - top_mm, 1.0),
+  };
+}
+
+/* --- to a job --- */
+
+static OddJob *
+build_job (const OddFields *fields,
+           OddCrumbs       *crumbs,
+           GError         **error)
+{
+  OddJob *job = odd_job_ref (fields->job);
+
+  for (guint i = 0; job != NULL && i < fields->fields->len; i++)
+    {
+      const OddField *field = fields->fields->pdata[i];
+      OddId next_id = job->next_id;
+      g_autoptr(OddNode) node = odd_crumbs_build (crumbs, i, &next_id);
+      OddJob *filled = odd_job_replace_leaf (job, field->leaf_id, node, next_id, error);
+
+      odd_job_unref (job);
+      job = filled;
+    }
+
+  return job;
+}
+
+GArray *
+odd_fields_dup_panels (const OddFields *fields)
+{
+  GArray *ids = g_array_new (FALSE, FALSE, sizeof (OddId));
+
+  for (guint i = 0; i < fields->fields->len; i++)
+    {
+      const OddId id = ((OddField *) fields->fields->pdata[i])->panel_id;
+
+      if (ids->len == 0 || g_array_index (ids, OddId, ids->len - 1) != id)
+        g_array_append_val (ids, id);
+    }
+
+  return ids;
+}
+
+/* --- the first proposal --- */
+
+typedef struct
+{
+  const OddFields *fields;
+  const OddStock *stock;
+  const OddCrumbRules *rules;
+  guint64 seed;
+  GCancellable *cancellable;
+  OddCrumbs *starts[N_STARTS];
+  double energies[N_STARTS];
+} Starting;
+
+static void
+start_cb (guint    item,
+          gpointer data)
+{
+  Starting *self = data;
+  OddRandom random = odd_random_stream (self->seed, 1000 + item);
+
+  self->starts[item] = odd_crumbs_new (self->fields, self->stock, self->rules);
+  odd_crumbs_fill (self->starts[item], &random, self->cancellable);
+  self->energies[item] = odd_crumbs_get_energy (self->starts[item]);
+}
+
+static void
+no_scrap_fits (const OddProposing *self,
+               GError            **error)
+{
+  double largest_mm = 0.0;
+
+  for (guint i = 0; i < self->sources->pieces->len; i++)
+    largest_mm = MAX (largest_mm, odd_polygon_largest_square (odd_sources_piece (self->sources, i)->search, 0.0));
+  g_set_error (error, ODD_PIECING_ERROR, ODD_PIECING_ERROR_NO_SCRAP,
+               ngettext ("The %u free scrap gives no patch at least %.0f mm wide, cut with %.1f mm allowance; the largest square in it is %.0f mm. "
+                         "Allow a smaller side or a smaller allowance.",
+                         "None of the %u free scraps gives a patch at least %.0f mm wide, cut with %.1f mm allowance; the largest square in any of them "
+                         "is %.0f mm. Allow a smaller side or a smaller allowance.", self->sources->scraps->len),
+               self->sources->scraps->len, self->options->smallest_mm, self->allowance_mm, floor (largest_mm));
+}
+
+static OddJob *
+take_best_start (const OddProposing *self,
+                 Starting           *starting,
+                 GError            **error)
+{
+  OddCrumbs *best = starting->starts[0];
+  double energy = starting->energies[0];
+  guint bare;
+
+  for (guint i = 1; i < N_STARTS; i++)
+    if (starting->energies[i] < energy)
+      {
+        best = starting->starts[i];
+        energy = starting->energies[i];
+      }
+  if (odd_crumbs_count_leaves (best, &bare) == bare)
+    {
+      no_scrap_fits (self, error);
+      return NULL;
+    }
+  odd_crumbs_join_bare (best);
+
+  return build_job (starting->fields, best, error);
+}
+
+OddJob *
+odd_propose_crumbs (OddProposing    *self,
+                    const OddFields *fields,
+                    GError         **error)
+{
+  g_auto(Setting) setting = { .wanted = NULL };
+  g_autoptr(OddStock) stock = NULL;
+  Starting starting = { fields, NULL, &setting.rules, self->options->seed, self->cancellable };
+  OddJob *job = NULL;
+
+  set_up (&setting, self, fields);
+  stock = odd_stock_new (self->sources, self->job->settings.usable_square_mm, self->options->n_threads, self->cancellable, error);
+  if (stock == NULL)
+    return NULL;
+  odd_proposing_tell (self, 0.1);
+  starting.stock = stock;
+  if (odd_for_each_item (N_STARTS, self->options->n_threads, start_cb, &starting, self->cancellable, error))
+    job = take_best_start (self, &starting, error);
+  for (guint i = 0; i < N_STARTS; i++)
+    g_clear_pointer (&starting.starts[i], odd_crumbs_free);
+
+  return job;
+}
+
+/* --- better and better --- */
+
+typedef struct
+{
+  OddCrumbs *crumbs;
+  OddRandom random;
+  double energy;
+} Chain;
+
+typedef struct
+{
+  const OddProposing *proposing;
+  const OddFields *fields;
+  Chain chains[N_CHAINS];
+  OddCrumbs *best;
+  double best_energy, told_energy;
+  double heat, hottest;
+  OddImproveFunc improve;
+  gpointer data;
+  GArray *panels;
+  gint64 told_us;
+} Improving;
+
+static void
+chain_cb (guint    item,
+          gpointer data)
+{
+  Improving *self = data;
+  Chain *chain = &self->chains[item];
+
+  for (guint i = 0; i < ROUND_MOVES; i++)
+    odd_crumbs_move (chain->crumbs, self->heat, &chain->random);
+  chain->energy = odd_crumbs_get_energy (chain->crumbs);
+  odd_crumbs_settle (chain->crumbs);
+}
+
+static void
+keep_best (Improving *self)
+{
+  for (guint i = 0; i < N_CHAINS; i++)
+    if (self->chains[i].energy < self->best_energy)
+      {
+        odd_crumbs_free (self->best);
+        self->best = odd_crumbs_copy (self->chains[i].crumbs);
+        self->best_energy = self->chains[i].energy;
+      }
+}
+
+/* The worse goes on from where the better is. */
+static void
+copy_better (Improving *self)
+{
+  const guint better = self->chains[1].energy < self->chains[0].energy;
+  Chain *worse = &self->chains[1 - better];
+
+  odd_crumbs_free (worse->crumbs);
+  worse->crumbs = odd_crumbs_copy (self->chains[better].crumbs);
+  worse->energy = self->chains[better].energy;
+}
+
+static void
+tell (Improving *self,
+      double     done)
+{
+  const gint64 now = g_get_monotonic_time ();
+  g_autoptr(OddProposal) proposal = NULL;
+  g_autoptr(OddCrumbs) copy = NULL;
+  OddJob *job;
+
+  if (self->improve == NULL)
+    return;
+  if (self->best_energy < self->told_energy && now - self->told_us >= TELL_EVERY_US)
+    {
+      copy = odd_crumbs_copy (self->best);
+      odd_crumbs_join_bare (copy);
+      job = build_job (self->fields, copy, NULL);
+      if (job != NULL)
+        proposal = odd_proposal_new (self->proposing, self->fields->job, job, (const OddId *) self->panels->data, self->panels->len);
+      self->told_energy = self->best_energy;
+      self->told_us = now;
+    }
+  self->improve (done, proposal, self->data);
+}
+
+static gboolean
+improve_for (Improving   *self,
+             OddSchedule  schedule,
+             GError     **error)
+{
+  const OddProposing *proposing = self->proposing;
+  guint64 moves = 0;
+  guint round = 0;
+
+  for (double done = 0.0; done < 1.0; done = odd_schedule_done (&schedule, moves))
+    {
+      self->heat = self->hottest * pow (COLDEST / self->hottest, done);
+      if (!odd_for_each_item (N_CHAINS, proposing->options->n_threads, chain_cb, self, proposing->cancellable, error))
+        return FALSE;
+      moves += N_CHAINS * ROUND_MOVES;
+      keep_best (self);
+      if (++round % COPY_EVERY == 0)
+        copy_better (self);
+      tell (self, done);
+    }
+
+  return TRUE;
+}
+
+static OddSchedule
+schedule_for (const OddProposing *self,
+              const OddCrumbs    *crumbs)
+{
+  guint bare;
+  const guint n = odd_crumbs_count_leaves (crumbs, &bare);
+  OddSchedule schedule = odd_schedule (self->options->moves, self->options->seconds);
+
+  if (schedule.moves == 0)
+    schedule.moves = MAX (LEAST_MOVES, (guint64) n * MOVES_A_LEAF);
+
+  return schedule;
+}
+
+/* A short time is better spent on small gains than on shaking up what there is. */
+static double
+hottest_for (const OddSchedule *schedule,
+             const OddCrumbs   *crumbs)
+{
+  guint bare;
+  const guint n = odd_crumbs_count_leaves (crumbs, &bare);
+  const double moves = schedule->end_us == 0 ? schedule->moves : (schedule->end_us - schedule->start_us) * 1e-6 * MOVES_A_SECOND;
+
+  return COLDEST * pow (HOTTEST / COLDEST, MIN (moves / MAX (n * MOVES_A_LEAF, 1), 1.0));
+}
+
+OddJob *
+odd_improve_crumbs (OddProposing    *proposing,
+                    const OddFields *fields,
+                    OddImproveFunc   improve,
+                    gpointer         data,
+                    GError         **error)
+{
+  g_auto(Setting) setting = { .wanted = NULL };
+  g_autoptr(OddStock) stock = NULL;
+  g_autoptr(GArray) panels = odd_fields_dup_panels (fields);
+  Improving self = { .proposing = proposing, .fields = fields, .improve = improve, .data = data, .panels = panels, .told_us = g_get_monotonic_time () };
+  OddSchedule schedule;
+  OddJob *job = NULL;
+
+  set_up (&setting, proposing, fields);
+  stock = odd_stock_new (proposing->sources, proposing->job->settings.usable_square_mm, proposing->options->n_threads, proposing->cancellable, error);
+  if (stock == NULL)
+    return NULL;
+  self.best = odd_crumbs_new (fields, stock, &setting.rules);
+  odd_crumbs_take_over (self.best);
+  odd_crumbs_settle (self.best);
+  self.best_energy = self.told_energy = odd_crumbs_get_energy (self.best);
+  for (guint i = 0; i < N_CHAINS; i++)
+    self.chains[i] = (Chain) { odd_crumbs_copy (self.best), odd_random_stream (proposing->options->seed, 2000 + i), self.best_energy };
+
+  schedule = schedule_for (proposing, self.best);
+  self.hottest = hottest_for (&schedule, self.best);
+  if (improve_for (&self, schedule, error))
+    {
+      odd_crumbs_join_bare (self.best);
+      job = build_job (fields, self.best, error);
+    }
+  for (guint i = 0; i < N_CHAINS; i++)
+    odd_crumbs_free (self.chains[i].crumbs);
+  odd_crumbs_free (self.best);
+
+  return job;
+}

@@ -1,0 +1,333 @@
+/* Crumbs: sound cloth within the rules, the same whatever the threads, and made better without touching what is kept. */
+#include "config.h"
+
+#include "piecing/proposal.h"
+#include "store/job-writer.h"
+#include "bench/tub-of-fabrics.h"
+#include "tub.h"
+
+#include <string.h>
+
+static OddProposalOptions
+options_for (OddJob *job,
+             double  width_mm,
+             double  length_mm)
+{
+  OddProposalOptions options;
+
+  odd_proposal_options_init (&options, job, ODD_MANNER_CRUMBS);
+  options.width_mm = width_mm;
+  options.length_mm = length_mm;
+  options.treatment.allowance_mm = 10.0;
+  options.moves = 1500;
+
+  return options;
+}
+
+static OddProposal *
+propose (OddJob                   *job,
+         const OddProposalOptions *options)
+{
+  g_autoptr(GError) error = NULL;
+  OddProposal *proposal = odd_propose (job, options, NULL, NULL, NULL, &error);
+
+  g_assert_no_error (error);
+  g_assert_nonnull (proposal);
+
+  return proposal;
+}
+
+static OddProposal *
+improve (const OddProposal        *first,
+         const OddProposalOptions *options)
+{
+  g_autoptr(GError) error = NULL;
+  OddProposal *better = odd_improve (first->job, (const OddId *) first->panels->data, first->panels->len, options, NULL, NULL, NULL, &error);
+
+  g_assert_no_error (error);
+  g_assert_nonnull (better);
+
+  return better;
+}
+
+static void
+assert_refused (OddJob                   *job,
+                const OddProposalOptions *options,
+                int                       code,
+                const char               *word)
+{
+  g_autoptr(GError) error = NULL;
+
+  g_assert_null (odd_propose (job, options, NULL, NULL, NULL, &error));
+  g_assert_error (error, ODD_PIECING_ERROR, code);
+  if (strstr (error->message, word) == NULL)
+    g_error ("“%s” does not say “%s”", error->message, word);
+}
+
+/* Nothing but bare places may be found. */
+static void
+assert_sound (OddJob *job)
+{
+  g_autoptr(GPtrArray) findings = odd_job_check (job, NULL);
+
+  for (guint i = 0; i < findings->len; i++)
+    {
+      const OddFinding *finding = findings->pdata[i];
+
+      if (finding->kind != ODD_FINDING_BARE)
+        g_error ("%s", finding->text);
+    }
+}
+
+static OddLayout *
+layout_of (const OddProposal *proposal,
+           guint              i)
+{
+  return odd_job_dup_layout (proposal->job, g_array_index (proposal->panels, OddId, i));
+}
+
+/* Degrees between the seam and the nearer side of the panel. */
+static double
+tilt_of (const OddLaidSeam *seam)
+{
+  return fabs (remainder (atan2 (seam->line.normal.y, seam->line.normal.x) * 180.0 / G_PI, 90.0));
+}
+
+static void
+test_sound (void)
+{
+  for (guint seed = 1; seed <= 3; seed++)
+    {
+      g_autoptr(OddJob) job = tub_of_fabrics (120, seed);
+      OddProposalOptions options = options_for (job, 260.0, 800.0);
+      g_autoptr(OddProposal) first = NULL, better = NULL;
+      g_autoptr(OddLayout) layout = NULL;
+      double steepest_deg = 0.0;
+
+      options.seed = seed;
+      options.n_panels = seed;
+      options.smallest_mm = 32.0;
+      first = propose (job, &options);
+      better = improve (first, &options);
+      layout = layout_of (better, 0);
+      assert_sound (first->job);
+      assert_sound (better->job);
+      g_assert_cmpfloat_with_epsilon (layout->box.width, 260.0, 1e-6);
+      g_assert_cmpfloat_with_epsilon (layout->box.height, 800.0, 1e-6);
+      g_assert_cmpuint (better->panels->len, ==, seed);
+      g_assert_cmpfloat (first->figures.smallest_side_mm, >=, 32.0 - 1e-6);
+      g_assert_cmpfloat (better->figures.smallest_side_mm, >=, 32.0 - 1e-6);
+      g_assert_cmpuint (better->figures.n_contacts, ==, 0);
+      g_assert_cmpuint (better->figures.n_patches, >, 10 * seed);
+      /* cloth and look together get no worse; alone, one may give way a little to the other */
+      g_assert_cmpfloat (better->figures.fit, >=, first->figures.fit - 0.02);
+      for (guint i = 0; i < layout->n_seams; i++)
+        steepest_deg = MAX (steepest_deg, tilt_of (&layout->seams[i]));
+      g_assert_cmpfloat (steepest_deg, >, 3.0);
+      g_assert_cmpfloat (steepest_deg, <=, options.tilt_deg + 1e-6);
+    }
+}
+
+static void
+test_no_tilt (void)
+{
+  g_autoptr(OddJob) job = tub_of_fabrics (80, 5);
+  OddProposalOptions options = options_for (job, 240.0, 600.0);
+  g_autoptr(OddProposal) first = NULL, better = NULL;
+  g_autoptr(OddLayout) layout = NULL;
+
+  options.tilt_deg = 0.0;
+  first = propose (job, &options);
+  better = improve (first, &options);
+  layout = layout_of (better, 0);
+  assert_sound (better->job);
+  for (guint i = 0; i < layout->n_seams; i++)
+    g_assert_cmpfloat (tilt_of (&layout->seams[i]), <, 1e-9);
+}
+
+static char *
+job_text (OddJob *job)
+{
+  g_autoptr(GBytes) bytes = odd_job_write_json (job, NULL);
+
+  return g_strndup (g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes));
+}
+
+/* Same seed, same bytes, on one thread and on three; another seed, another cloth. */
+static void
+test_threads (void)
+{
+  g_autoptr(OddJob) job = tub_of_fabrics (80, 2);
+  OddProposalOptions options = options_for (job, 240.0, 700.0);
+  g_autofree char *texts[3] = { NULL };
+
+  for (guint i = 0; i < 3; i++)
+    {
+      g_autoptr(OddProposal) first = NULL, better = NULL;
+
+      options.n_threads = i == 0 ? 1 : 3;
+      options.seed = i == 2 ? 9 : 1;
+      first = propose (job, &options);
+      better = improve (first, &options);
+      texts[i] = job_text (better->job);
+    }
+  g_assert_cmpstr (texts[0], ==, texts[1]);
+  g_assert_cmpstr (texts[0], !=, texts[2]);
+  g_free (texts[1]);
+  g_free (texts[2]);
+}
+
+/* Ten small scraps for much cloth: some of it stays bare, and it is said how much is short. */
+static void
+test_missing (void)
+{
+  g_autoptr(OddJob) job = odd_job_new ();
+  OddProposalOptions options;
+  g_autoptr(OddProposal) proposal = NULL;
+
+  for (guint i = 0; i < 10; i++)
+    tub_add_box (&job, 120.0, 110.0);
+  options = options_for (job, 300.0, 900.0);
+  proposal = propose (job, &options);
+  assert_sound (proposal->job);
+  g_assert_cmpuint (proposal->figures.n_patches, >=, 8);
+  g_assert_cmpuint (proposal->figures.n_bare, >, 0);
+  g_assert_nonnull (proposal->missing);
+  g_assert_nonnull (strstr (proposal->missing, "stay bare"));
+}
+
+static void
+test_refusals (void)
+{
+  g_autoptr(OddJob) job = odd_job_new ();
+  OddProposalOptions options = options_for (job, 300.0, 900.0);
+
+  assert_refused (job, &options, ODD_PIECING_ERROR_NO_SCRAP, "no scraps");
+  tub_add_box (&job, 45.0, 400.0);
+  assert_refused (job, &options, ODD_PIECING_ERROR_NO_SCRAP, "at least 30 mm wide");
+  options.tilt_deg = 60.0;
+  assert_refused (job, &options, ODD_PIECING_ERROR_RANGE, "tilt is 60.0");
+  options.tilt_deg = NAN;
+  assert_refused (job, &options, ODD_PIECING_ERROR_RANGE, "tilt");
+  options = options_for (job, 300.0, 900.0);
+  options.smallest_mm = -1.0;
+  assert_refused (job, &options, ODD_PIECING_ERROR_RANGE, "smallest side");
+  options = options_for (job, 300.0, 900.0);
+  options.scale_mm = 5.0;
+  assert_refused (job, &options, ODD_PIECING_ERROR_RANGE, "middle patch");
+  options = options_for (job, 300.0, 900.0);
+  options.liveliness = 1.5;
+  assert_refused (job, &options, ODD_PIECING_ERROR_RANGE, "1.50");
+}
+
+static void
+cancel_cb (double       done,
+           OddProposal *so_far,
+           gpointer     data)
+{
+  g_cancellable_cancel (data);
+}
+
+static void
+test_cancel (void)
+{
+  g_autoptr(OddJob) job = tub_of_fabrics (40, 1);
+  const OddProposalOptions options = options_for (job, 240.0, 500.0);
+  g_autoptr(OddProposal) first = propose (job, &options);
+  g_autofree char *before = job_text (first->job);
+  g_autofree char *after = NULL;
+  g_autoptr(GCancellable) cancellable = g_cancellable_new ();
+  g_autoptr(GError) error = NULL;
+
+  g_assert_null (odd_improve (first->job, (const OddId *) first->panels->data, 1, &options, cancel_cb, cancellable, cancellable, &error));
+  g_assert_error (error, G_IO_ERROR, G_IO_ERROR_CANCELLED);
+  after = job_text (first->job);
+  g_assert_cmpstr (before, ==, after);
+  g_clear_error (&error);
+  g_assert_null (odd_propose (job, &options, NULL, NULL, cancellable, &error));
+  g_assert_error (error, G_IO_ERROR, G_IO_ERROR_CANCELLED);
+}
+
+/* Each intermediate proposal is sound and no worse in cloth and look than the one told before; told by the clock. */
+static void
+told_cb (double       done,
+         OddProposal *so_far,
+         gpointer     data)
+{
+  if (so_far == NULL)
+    return;
+  assert_sound (so_far->job);
+  (*(guint *) data)++;
+}
+
+static void
+test_told (void)
+{
+  g_autoptr(OddJob) job = tub_of_fabrics (120, 4);
+  OddProposalOptions options = options_for (job, 260.0, 900.0);
+  g_autoptr(OddProposal) first = propose (job, &options);
+  g_autoptr(OddProposal) better = NULL;
+  guint n_told = 0;
+
+  options.seconds = 1.6;
+  better = odd_improve (first->job, (const OddId *) first->panels->data, 1, &options, told_cb, &n_told, NULL, NULL);
+  g_assert_nonnull (better);
+  g_assert_cmpuint (n_told, >=, 1);
+  g_assert_cmpfloat (better->figures.fit, >, first->figures.fit);
+}
+
+/* Two patches locked, one cut out: they stay to the last digit, and everything else goes on getting better. */
+static void
+test_kept (void)
+{
+  g_autoptr(OddJob) job = tub_of_fabrics (120, 6);
+  const OddProposalOptions options = options_for (job, 260.0, 900.0);
+  g_autoptr(OddProposal) first = propose (job, &options);
+  g_autoptr(OddLayout) layout = layout_of (first, 0);
+  g_autoptr(OddLayout) after = NULL;
+  OddId kept[3];
+
+  for (guint i = 0; i < 3; i++)
+    {
+      OddJob *next;
+
+      kept[i] = layout->patches[(i + 1) * layout->n_patches / 5].leaf->id;
+      next = i < 2 ? odd_job_set_lock (first->job, kept[i], TRUE, NULL) : odd_job_set_cut (first->job, kept[i], ODD_STATE_DONE, NULL);
+      g_assert_nonnull (next);
+      odd_job_unref (first->job);
+      first->job = next;
+    }
+  {
+    g_autoptr(OddProposal) better = improve (first, &options);
+
+    assert_sound (better->job);
+    after = layout_of (better, 0);
+    g_assert_cmpuint (after->n_patches, >, 10);
+    for (guint i = 0; i < 3; i++)
+      {
+        const OddPatch *was = odd_layout_find_patch (layout, kept[i]);
+        const OddPatch *is = odd_layout_find_patch (after, kept[i]);
+
+        g_assert_nonnull (is);
+        g_assert_cmpuint (was->scrap->id, ==, is->scrap->id);
+        g_assert_true (odd_convex_equal (was->region, is->region, 1e-9));
+      }
+  }
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/crumbs/sound", test_sound);
+  g_test_add_func ("/crumbs/no-tilt", test_no_tilt);
+  g_test_add_func ("/crumbs/threads", test_threads);
+  g_test_add_func ("/crumbs/missing", test_missing);
+  g_test_add_func ("/crumbs/refusals", test_refusals);
+  g_test_add_func ("/crumbs/cancel", test_cancel);
+  g_test_add_func ("/crumbs/told", test_told);
+  g_test_add_func ("/crumbs/kept", test_kept);
+
+  return g_test_run ();
+}
