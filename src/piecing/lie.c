@@ -81,14 +81,7 @@ odd_lies_free (OddLies *self)
 
 /* --- one turn --- */
 
-/* A turn as its cosine and sine. */
-static OddPoint
-turned (OddPoint turn,
-        OddPoint p)
-{
-  return odd_point (turn.x * p.x - turn.y * p.y, turn.y * p.x + turn.x * p.y);
-}
-
+/* @turn: its cosine and sine. */
 static OddPoint
 turned_back (OddPoint turn,
              OddPoint p)
