@@ -70,6 +70,13 @@ selected_patch (OddScene *scene)
   return odd_table_find_patch (scene->table, odd_selection_get_id (scene->selection), NULL);
 }
 
+/* What a screen reader hears while something is to be chosen or drawn; the next selection says again what it is. */
+static void
+ask (OddScene *scene, const char *text)
+{
+  gtk_accessible_update_property (GTK_ACCESSIBLE (scene->widget), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+}
+
 void
 odd_change_tool_stop (OddChangeTool *self)
 {
@@ -96,6 +103,7 @@ odd_change_tool_begin_swap (OddChangeTool *self)
     return say (scene, _("Select a patch to swap."));
   odd_change_tool_stop (self);
   self->swapped = patch->leaf->id;
+  ask (scene, _("Swap with which patch? Go there by arrows and press Enter; Escape leaves all as it is."));
   gtk_widget_grab_focus (scene->widget);
   gtk_widget_queue_draw (scene->widget);
   return TRUE;
@@ -151,6 +159,7 @@ odd_change_tool_begin_cut (OddChangeTool *self)
     return say (scene, _("Select a patch or a bare place to cut in two."));
   odd_change_tool_stop (self);
   odd_line_cut_begin (self->cut, patch->leaf->id);
+  ask (scene, _("A line through the patch: arrows move it, comma and full stop tilt it, Enter cuts, Escape leaves it."));
   gtk_widget_set_cursor_from_name (scene->widget, "crosshair");
   gtk_widget_grab_focus (scene->widget);
   return TRUE;

@@ -245,6 +245,54 @@ test_one_scrap (void)
   g_assert_cmpint (limits.at_most.kind, ==, ODD_STOP_OVERLAP);
 }
 
+static void
+test_flaw (void)
+{
+  OddId seam, left, right, scrap;
+  g_autoptr(OddJob) job = two_squares (&seam, &left, &right);
+  g_autoptr(OddPolygon) stain = odd_polygon_new_box ((OddBox) { 108, 40, 5, 5 });
+  OddZone zone = { ODD_ZONE_STAIN, stain, TRUE };
+  g_autoptr(OddPolygon) outline = odd_polygon_new_box ((OddBox) { -ALLOWANCE, -ALLOWANCE, 200, 130 });
+  OddScrap values;
+  g_autoptr(OddLineMove) move = NULL;
+  const OddLinePath shift = { FALSE, { 0, 0 } };
+  OddLineLimits limits;
+
+  g_test_summary ("A stain at 108 mm may lie in the allowance: the seam stops there, to what is left out as a sliver of 0.01 mm2 on 5 mm");
+  odd_scrap_init_values (&values);
+  values.outline = outline;
+  values.zones = &zone;
+  values.n_zones = 1;
+  take (&job, odd_job_put_scrap (job, &values, &scrap, NULL));
+  take (&job, odd_job_place_scrap (job, left, scrap, &ODD_PLACEMENT_IDENTITY, NULL));
+  move = odd_line_move_new_seam (job, seam, NULL);
+  odd_line_move_get_limits (move, &shift, &limits);
+  g_assert_cmpfloat_with_epsilon (limits.most, 8 + 0.01 / 5, EXACT);
+  g_assert_cmpint (limits.at_most.kind, ==, ODD_STOP_FLAW);
+}
+
+static void
+test_sewn_neighbour (void)
+{
+  g_autoptr(OddJob) job = odd_job_new ();
+  OddId panel_id = 0, below;
+  OddNode *root;
+  g_autoptr(OddLineMove) move = NULL;
+  const OddLinePath shift = { FALSE, { 0, 0 } };
+  OddLineLimits limits;
+
+  g_test_summary ("Where the row above is sewn, the seam below it may trim the row, down to 1 mm of what is bare, but not let it grow");
+  take (&job, add_squares (job, 0, 2, 2, 100, &panel_id));
+  root = odd_job_get_panel (job, panel_id, NULL, NULL)->root;
+  below = root->seams[0].id;
+  set_sewn (&job, root->parts[0]->seams[0].id);
+  move = odd_line_move_new_seam (job, below, NULL);
+  odd_line_move_get_limits (move, &shift, &limits);
+  g_assert_cmpfloat_with_epsilon (limits.most, 0, EXACT);
+  g_assert_cmpint (limits.at_most.kind, ==, ODD_STOP_SEWN);
+  g_assert_cmpfloat_with_epsilon (limits.least, -99, EXACT);
+}
+
 /* --- laws over random trees --- */
 
 /* The seam set there without a question. */
@@ -375,6 +423,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/line-move/refusals", test_refusals);
   g_test_add_func ("/line-move/back-stitch-goes", test_back_stitch_goes);
   g_test_add_func ("/line-move/one-scrap", test_one_scrap);
+  g_test_add_func ("/line-move/flaw", test_flaw);
+  g_test_add_func ("/line-move/sewn-neighbour", test_sewn_neighbour);
   g_test_add_func ("/line-move/limits-are-exact", test_limits_are_exact);
   g_test_add_func ("/line-move/undo", test_undo);
   g_test_add_func ("/line-move/turned-panel", test_turned_panel);

@@ -148,6 +148,49 @@ test_drag_seam (Fixture *fixture, gconstpointer data)
   g_assert_null (odd_document_get_undo_label (fixture->document));
 }
 
+/* The middle handle dragged by so many mm on the canvas; how far the seam between the first rows went. */
+static double
+drag_middle (Fixture *fixture, double mm)
+{
+  const OddSegment seam = select_row_seam (fixture);
+  const OddPoint middle = odd_point_lerp (seam.from, seam.to, 0.5);
+  const double before = seam_y (fixture);
+
+  drag (fixture, middle, odd_point (middle.x, middle.y + mm * zoom_of (fixture)));
+  return seam_y (fixture) - before;
+}
+
+static void
+test_drag_however_shown (Fixture *fixture, gconstpointer data)
+{
+  const OddId panel_id = table_of (fixture)->items[0].panel_id;
+
+  g_test_summary ("The seam follows the pointer joined, on the wrong side, and in a panel turned over end, where down is up");
+  g_object_set (fixture->canvas, "joined", TRUE, NULL);
+  settle ();
+  g_assert_cmpfloat_with_epsilon (drag_middle (fixture, 9), 9, 1e-6);
+  g_object_set (fixture->canvas, "joined", FALSE, "show", (int) ODD_SHOW_WRONG_SIDE, NULL);
+  settle ();
+  g_assert_cmpfloat_with_epsilon (drag_middle (fixture, -4), -4, 1e-6);
+  g_object_set (fixture->canvas, "show", (int) ODD_SHOW_PATCHES, NULL);
+  odd_document_apply (fixture->document, odd_job_turn_panel (job_of (fixture), panel_id, NULL), "Turn");
+  settle ();
+  g_assert_cmpfloat_with_epsilon (drag_middle (fixture, 6), -6, 1e-6);
+}
+
+static void
+test_sewn_seam_stays (Fixture *fixture, gconstpointer data)
+{
+  const OddState done = ODD_STATE_DONE;
+  g_autoptr(OddProgress) progress = odd_progress_new (&done, NULL, 1);
+
+  g_test_summary ("A sewn seam is not moved by its handle: one sentence that offers to unpick");
+  odd_document_apply (fixture->document, odd_job_set_progress (job_of (fixture), root_of (fixture, 0)->seams[0].id, progress, NULL), "Sew");
+  g_assert_cmpfloat (drag_middle (fixture, 9), ==, 0);
+  g_assert_nonnull (strstr (last_told (fixture), "Unpick"));
+  g_assert_cmpstr (odd_document_get_undo_label (fixture->document), ==, "Sew");
+}
+
 static void
 test_drag_to_the_limit (Fixture *fixture, gconstpointer data)
 {
@@ -340,8 +383,11 @@ main (int argc, char *argv[])
 {
   gtk_test_init (&argc, &argv, NULL);
   adw_init ();
+  g_object_set (gtk_settings_get_default (), "gtk-enable-animations", FALSE, NULL);
 #define ADD(name, func) g_test_add ("/change/" name, Fixture, NULL, set_up, func, tear_down)
   ADD ("drag-seam", test_drag_seam);
+  ADD ("drag-however-shown", test_drag_however_shown);
+  ADD ("sewn-seam-stays", test_sewn_seam_stays);
   ADD ("drag-to-the-limit", test_drag_to_the_limit);
   ADD ("tilt-and-cancel", test_tilt_and_cancel);
   ADD ("keys-move-seam", test_keys_move_seam);
