@@ -41,6 +41,8 @@ OddPanel *odd_panel_reassemble (OddPanel *panel, const OddLayout *from, const Od
 /* @after has the new levels or finishes; gives every panel concerned its new shape. Seams that have been worked on are pinned to what they
  * had. (transfer full), NULL with error. */
 OddJob *odd_edit_resettle (OddJob *before, OddJob *after, gboolean keep_cut, GError **error);
+/* The mark alone; what becomes of the rest of the scrap is cutting.c's. */
+OddJob *odd_edit_mark_cut (OddJob *self, OddId leaf_id, OddState cut, GError **error);
 
 /* Finishes: added, swapped for one of the same id, dropped; no cloth is moved. */
 OddJob *odd_edit_add_finish (OddJob *self, const OddFinish *values, OddId *out_id, GError **error);

@@ -452,13 +452,19 @@ odd_job_place_scrap (OddJob              *self,
 {
   OddPanel *panel = NULL;
   OddNode *leaf = get_leaf (self, leaf_id, &panel, error);
+  OddScrap *scrap = odd_job_get_scrap (self, scrap_id);
   g_autoptr(OddNode) patch = NULL;
 
   if (leaf == NULL)
     return NULL;
-  if (odd_job_get_scrap (self, scrap_id) == NULL)
+  if (scrap == NULL)
     {
       g_set_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_NOT_FOUND, _("There is no scrap %u in this job"), scrap_id);
+      return NULL;
+    }
+  if (scrap->cut_out)
+    {
+      g_set_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED, _("Scrap %u is cut out already. Take one of its offcuts."), scrap->number);
       return NULL;
     }
   patch = odd_node_with_patch (leaf, scrap_id, placement);
@@ -481,10 +487,10 @@ odd_job_make_bare (OddJob  *self,
 }
 
 OddJob *
-odd_job_set_cut (OddJob    *self,
-                 OddId      leaf_id,
-                 OddState   cut,
-                 GError   **error)
+odd_edit_mark_cut (OddJob    *self,
+                   OddId      leaf_id,
+                   OddState   cut,
+                   GError   **error)
 {
   OddPanel *panel = NULL;
   OddNode *leaf = get_leaf (self, leaf_id, &panel, error);

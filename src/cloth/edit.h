@@ -1,6 +1,7 @@
 /* Edits: from one job to the next. Each returns a new job (transfer full), or NULL with an error and nothing changed. */
 #pragma once
 
+#include "cloth/cutting.h"
 #include "cloth/layout.h"
 
 G_BEGIN_DECLS
@@ -77,7 +78,6 @@ OddJob *odd_job_inherit_below (OddJob *self, OddLevel level, OddId id, gboolean 
 OddJob *odd_job_set_pressed (OddJob *self, OddId seam_id, OddPressed pressed, GError **error);
 OddJob *odd_job_set_progress (OddJob *self, OddId seam_id, OddProgress *progress, GError **error);   /* seam or join */
 OddJob *odd_job_set_end_secured (OddJob *self, OddId seam_id, guint end, gboolean secured, GError **error);
-OddJob *odd_job_set_cut (OddJob *self, OddId leaf_id, OddState cut, GError **error);
 OddJob *odd_job_set_lock (OddJob *self, OddId node_or_panel_id, gboolean locked, GError **error);
 
 G_END_DECLS

@@ -761,7 +761,8 @@ odd_job_get_scrap_state (OddJob *self,
   /* A vanished leaf still claims its scrap. */
   if (g_hash_table_contains (job_get_states (self), GUINT_TO_POINTER (scrap_id)))
     return GPOINTER_TO_UINT (g_hash_table_lookup (job_get_states (self), GUINT_TO_POINTER (scrap_id)));
-  return g_hash_table_contains (job_get_uses_table (self), GUINT_TO_POINTER (scrap_id)) ? ODD_SCRAP_PLACED : ODD_SCRAP_FREE;
+  return g_hash_table_contains (job_get_uses_table (self), GUINT_TO_POINTER (scrap_id)) ? ODD_SCRAP_PLACED
+         : scrap->cut_out ? ODD_SCRAP_GONE : ODD_SCRAP_FREE;
 }
 
 const char *

@@ -74,7 +74,8 @@ OddPanel *odd_job_get_panel (OddJob *self, OddId id, OddTextile **out_textile, g
 OddPanel *odd_job_find_panel_of (OddJob *self, OddId node_or_seam_id, OddTextile **out_textile, guint *out_index);
 
 typedef enum { ODD_SCRAP_FREE, ODD_SCRAP_PLACED, ODD_SCRAP_SEWN, ODD_SCRAP_GONE } OddScrapState;
-/* Derived: sewn when any seam of a patch of it is sewn, or when it is in a piece; gone when the piece is. */
+/* Derived: sewn when any seam of a patch of it is sewn, or when it is in a piece; gone when the piece is, or when it is cut out and none of its
+ * patches lies anywhere. */
 OddScrapState odd_job_get_scrap_state (OddJob *self, OddId scrap_id);
 const char *odd_scrap_state_get_nick (OddScrapState state);
 /* Patches that lie on the scrap, in tree order: in panels, then in pieces, then in pieces that are gone. (transfer none) (array length=out_n) */

@@ -242,6 +242,19 @@ shrink (const OddScrap *self,
   return odd_polygon_place (shrunk, &back);
 }
 
+OddPolygon *
+odd_scrap_dup_unwashed (OddScrap   *self,
+                        OddFabric  *fabric,
+                        OddPolygon *sewn)
+{
+  const Shrinkage by = shrinkage_to_come (self, fabric);
+  const Shrinkage back = { 1.0 - 1.0 / (1.0 - by.along), 1.0 - 1.0 / (1.0 - by.across) };
+
+  g_return_val_if_fail (self != NULL && sewn != NULL, NULL);
+
+  return shrink (self, back, sewn);
+}
+
 OddScrap *
 odd_scrap_new_washed (OddScrap  *self,
                       OddFabric *fabric)

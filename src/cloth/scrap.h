@@ -34,6 +34,7 @@ struct _OddScrap              /* read only */
   double picture_mm_per_px; OddPoint picture_at_mm;   /* where the picture's top left lies in the scrap's frame */
   OddId parent_id;            /* scrap it was cut from, or 0 */
   gboolean gone;              /* given away, used up elsewhere */
+  gboolean cut_out;           /* its patches are cut out of it; what was left and worth keeping are scraps of their own, with it as parent */
   char *unknown_json;
 };
 
@@ -58,6 +59,8 @@ OddPolygon *odd_scrap_dup_outline (OddScrap *self, OddFabric *fabric);          
  * Returns: (transfer full): the washed scrap
  */
 OddScrap *odd_scrap_new_washed (OddScrap *self, OddFabric *fabric);
+/* The way back from there: what lies at @sewn in the scrap as it will be sewn, as it lies on the table now. (transfer full) */
+OddPolygon *odd_scrap_dup_unwashed (OddScrap *self, OddFabric *fabric, OddPolygon *sewn);
 /* Outline less kept-out zones, the largest first; usually one polygon. (transfer full) (element-type OddPolygon) */
 GPtrArray *odd_scrap_dup_usable (OddScrap *self, OddFabric *fabric);
 /* Allowance-only zones after shrinkage. (transfer full) (element-type OddPolygon) */

@@ -2,7 +2,7 @@
 
 #include "commands/report-json.h"
 
-#include "piecing/snap.h"
+#include "cloth/offcuts.h"
 #include "sewing/progress.h"
 #include "store/json-printer.h"
 

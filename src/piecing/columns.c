@@ -11,8 +11,8 @@
  */
 #include "config.h"
 
+#include "cloth/offcuts.h"
 #include "piecing/look.h"
-#include "piecing/offcuts.h"
 #include "piecing/parallel.h"
 #include "piecing/profile.h"
 #include "piecing/propose-private.h"

@@ -2,7 +2,7 @@
 #include "config.h"
 
 #include "piecing/figures.h"
-#include "piecing/offcuts.h"
+#include "cloth/offcuts.h"
 
 #include <glib/gi18n.h>
 

@@ -1,7 +1,7 @@
 #include "config.h"
 
+#include "cloth/offcuts.h"
 #include "geometry/inscribed.h"
-#include "piecing/offcuts.h"
 #include "piecing/profile.h"
 
 #define N_BETWEEN 5

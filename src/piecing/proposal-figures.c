@@ -1,8 +1,8 @@
 /* Figures of a proposal, all from the layouts and scraps that came out of it. */
 #include "config.h"
 
+#include "cloth/offcuts.h"
 #include "piecing/arrange.h"
-#include "piecing/offcuts.h"
 #include "piecing/snap.h"
 
 #define TOUCH_MM 0.5               /* neighbours share at least so much border */

@@ -1,7 +1,7 @@
 /* The search for places: all turns of a scrap against all slots, the poorer ones never tried in full. */
 #pragma once
 
-#include "piecing/channel.h"
+#include "geometry/channel.h"
 #include "piecing/figures.h"
 
 G_BEGIN_DECLS

@@ -93,8 +93,4 @@ OddJob *odd_job_apply_place (OddJob *job, const OddPlace *place, OddId *out_leaf
 typedef struct { OddId scrap_id; double gain_mm, score; } OddFit;
 GArray *odd_snap_which_fit (OddJob *job, const OddTarget *target, GCancellable *cancellable);
 
-/* What of the scrap is left after all its patches, and of it the pieces that hold the usable square.
- * (transfer full) (element-type OddPolygon) scrap's frame. */
-GPtrArray *odd_scrap_remains (OddJob *job, OddId scrap_id);
-
 G_END_DECLS

@@ -1,7 +1,7 @@
 #include "config.h"
 
+#include "cloth/offcuts.h"
 #include "geometry/inscribed.h"
-#include "piecing/offcuts.h"
 #include "piecing/sources.h"
 
 #define SEARCH_TOLERANCE_MM 1.0    /* cloth lost to a simpler outline: 4 % where the outline wobbles, a tenth of the time */

@@ -1,6 +1,6 @@
 #include "config.h"
 
-#include "piecing/offcuts.h"
+#include "cloth/offcuts.h"
 #include "piecing/parallel.h"
 #include "piecing/stock.h"
 

@@ -310,7 +310,7 @@ find_used_fabrics (OddJob *self, guint *out_n_scraps)
     {
       const OddScrap *scrap = self->scraps->pdata[i];
 
-      if (scrap->gone)
+      if (scrap->gone || scrap->cut_out)
         continue;
       ++*out_n_scraps;
       if (scrap->fabric_id != 0)
@@ -341,7 +341,7 @@ odd_job_write_scrap_list (OddJob *self, GError **error)
     {
       const OddScrap *scrap = self->scraps->pdata[i];
 
-      if (!scrap->gone)
+      if (!scrap->gone && !scrap->cut_out)
         odd_print_scrap (printer, scrap, TRUE, g_hash_table_lookup (names, GUINT_TO_POINTER (scrap->fabric_id)));
     }
   odd_printer_end_array (printer);

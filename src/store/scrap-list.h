@@ -28,7 +28,7 @@ OddJob *odd_job_import_scrap_list (OddJob *self, GBytes *bytes, const char *name
 /* The same into an empty job. */
 OddJob *odd_job_new_from_scrap_list (GBytes *bytes, const char *name, GError **error);
 
-/* (transfer full): all scraps that are not gone, with the fabrics they name; fabrics of one name are told apart by a number behind it.
+/* (transfer full): all scraps that are neither gone nor cut out, with the fabrics they name; fabrics of one name are told apart by a number behind it.
  * NULL with ODD_STORE_ERROR_WRITE. */
 GBytes *odd_job_write_scrap_list (OddJob *self, GError **error);
 

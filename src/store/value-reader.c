@@ -396,7 +396,7 @@ read_piece_at (OddCursor *cursor, OddPanel *piece, OddScrap *values)
 OddScrap *
 odd_read_scrap (OddCursor *cursor, OddId id, guint number, OddId fabric_id, OddId parent_id, OddPanel *piece, gboolean with_picture)
 {
-  static const char *const job_only[] = { "id", "parent", "picture", "picture_mm_per_px", "picture_at_mm", "piece", "piece_turn_deg", "piece_at_mm", NULL };
+  static const char *const job_only[] = { "id", "parent", "cut_out", "picture", "picture_mm_per_px", "picture_at_mm", "piece", "piece_turn_deg", "piece_at_mm", NULL };
   g_autoptr(OddPolygon) outline = read_polygon (cursor);
   g_autoptr(GArray) zones = read_zones (cursor);
   g_autofree char *unknown = NULL;
@@ -409,6 +409,7 @@ odd_read_scrap (OddCursor *cursor, OddId id, guint number, OddId fabric_id, OddI
   values.place = (char *) odd_cursor_string (cursor, "place", NULL);
   values.note = (char *) odd_cursor_string (cursor, "note", NULL);
   values.gone = odd_cursor_bool (cursor, "gone", FALSE);
+  values.cut_out = with_picture && odd_cursor_bool (cursor, "cut_out", FALSE);
   if (with_picture)
     {
       read_scrap_picture (cursor, &values);

@@ -220,6 +220,7 @@ odd_print_scrap (OddPrinter *printer, const OddScrap *self, gboolean in_list, co
       print_scrap_picture (printer, self);
       print_id (printer, "parent", self->parent_id);
       print_piece (printer, self);
+      print_true (printer, "cut_out", self->cut_out);
     }
   print_true (printer, "gone", self->gone);
   odd_printer_end_object (printer);

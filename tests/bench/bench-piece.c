@@ -1,8 +1,8 @@
 /* Proposals on the model heap: how long they take and how well they use it, beside a loop that any computer can be measured by. */
 #include "config.h"
 
+#include "cloth/offcuts.h"
 #include "piecing/cut-plan.h"
-#include "piecing/offcuts.h"
 #include "piecing/proposal.h"
 #include "tub-of-fabrics.h"
 

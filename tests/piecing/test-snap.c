@@ -1,5 +1,6 @@
 #include "config.h"
 
+#include "cloth/offcuts.h"
 #include "tub.h"
 
 #define MM 1e-3

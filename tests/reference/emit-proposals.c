@@ -1,5 +1,6 @@
 /* Pieces heaps and prints what came out, one JSON object a line, for check-proposals.py to measure again. Usage: emit-proposals SEED CASES */
 #include "bench/tub-of-fabrics.h"
+#include "cloth/offcuts.h"
 #include "geometry/inscribed.h"
 #include "piecing/cut-plan.h"
 #include "piecing/snap.h"

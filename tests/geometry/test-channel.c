@@ -1,8 +1,8 @@
 #include "config.h"
 
 #include "bench/heap.h"
+#include "geometry/channel.h"
 #include "geometry/inscribed.h"
-#include "piecing/channel.h"
 
 static OddPolygon *
 polygon (const OddPoint *points,

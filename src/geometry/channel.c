@@ -14,7 +14,7 @@
  */
 #include "config.h"
 
-#include "piecing/channel.h"
+#include "geometry/channel.h"
 
 /* Corners nearer than this in height share a level: turned edges that should be level differ by rounding. */
 #define SAME_LEVEL_MM 1e-7

@@ -1,9 +1,8 @@
-/* What remains of a scrap, and which pieces of it come back among the scraps. */
+/* What remains of a scrap, and which pieces of it are worth keeping. */
 #include "config.h"
 
-#include "piecing/channel.h"
-#include "piecing/offcuts.h"
-#include "piecing/snap.h"
+#include "cloth/offcuts.h"
+#include "geometry/channel.h"
 
 /* Edges shorter than this are no guide for a ruler. */
 #define SHORT_EDGE_MM 5.0
@@ -14,22 +13,36 @@ polygons_new (void)
   return g_ptr_array_new_with_free_func ((GDestroyNotify) odd_polygon_unref);
 }
 
-static OddPolygon *
-cut_in_scrap (OddJob       *job,
-              const OddUse *use)
+OddConvex *
+odd_use_dup_cut (OddJob       *job,
+                 const OddUse *use)
 {
   g_autoptr(OddLayout) layout = odd_job_dup_layout (job, use->panel->id);
   const OddPatch *patch = odd_layout_find_patch (layout, use->leaf->id);
-  g_autoptr(OddConvex) cut = NULL;
   OddPlacement back;
 
   if (patch == NULL || patch->cut == NULL)
     return NULL;
-
   back = odd_placement_inverse (&patch->placement);
-  cut = odd_convex_place (patch->cut, &back);
+  return odd_convex_place (patch->cut, &back);
+}
 
-  return odd_polygon_new_from_convex (cut);
+GPtrArray *
+odd_scrap_dup_cut_shapes (OddJob *job,
+                          OddId   scrap_id)
+{
+  GPtrArray *shapes = polygons_new ();
+  guint n = 0;
+  const OddUse *uses = odd_job_get_uses (job, scrap_id, &n);
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr(OddConvex) cut = odd_use_dup_cut (job, &uses[i]);
+
+      if (cut != NULL)
+        g_ptr_array_add (shapes, odd_polygon_new_from_convex (cut));
+    }
+  return shapes;
 }
 
 static int
@@ -46,22 +59,17 @@ GPtrArray *
 odd_scrap_dup_cloth (OddJob   *job,
                      OddScrap *scrap)
 {
-  g_autoptr(GPtrArray) usable = odd_scrap_dup_usable (scrap, odd_job_get_scrap_fabric (job, scrap));
-  g_autoptr(GPtrArray) taken = polygons_new ();
+  g_autoptr(GPtrArray) usable = NULL;
+  g_autoptr(GPtrArray) taken = NULL;
   GPtrArray *left;
-  guint n_uses = 0;
-  const OddUse *uses = odd_job_get_uses (job, scrap->id, &n_uses);
 
-  if (n_uses == 0)
+  if (scrap->cut_out)
+    return polygons_new ();
+  usable = odd_scrap_dup_usable (scrap, odd_job_get_scrap_fabric (job, scrap));
+  taken = odd_scrap_dup_cut_shapes (job, scrap->id);
+  if (taken->len == 0)
     return g_steal_pointer (&usable);
 
-  for (guint i = 0; i < n_uses; i++)
-    {
-      OddPolygon *cut = cut_in_scrap (job, &uses[i]);
-
-      if (cut != NULL)
-        g_ptr_array_add (taken, cut);
-    }
   left = polygons_new ();
   for (guint i = 0; i < usable->len; i++)
     {
