@@ -440,7 +440,52 @@ odd_job_remove_scrap (OddJob  *self,
   return odd_edit_take_scraps (self, scraps);
 }
 
-/* --- settings, pictures --- */
+/* %NULL with error when it is not there. (transfer none) */
+static OddScrap *
+find_scrap (OddJob  *self,
+            OddId    id,
+            GError **error)
+{
+  OddScrap *scrap = odd_job_get_scrap (self, id);
+
+  if (scrap == NULL)
+    not_found (error, _("scrap"), id);
+  return scrap;
+}
+
+OddJob *
+odd_job_wash_scrap (OddJob    *self,
+                    OddId      id,
+                    gboolean   washed,
+                    GError   **error)
+{
+  OddScrap *scrap = find_scrap (self, id, error);
+  g_autoptr(OddScrap) shrunk = NULL;
+  OddScrap values;
+
+  if (scrap == NULL)
+    return NULL;
+  if (washed && !scrap->washed)
+    shrunk = odd_scrap_new_washed (scrap, odd_job_get_scrap_fabric (self, scrap));
+  values = shrunk != NULL ? *shrunk : *scrap;
+  values.washed = washed;
+  return odd_job_put_scrap (self, &values, NULL, error);
+}
+
+/* --- settings, pictures, record --- */
+
+static gpointer ref_act (gconstpointer p, gpointer data) { return odd_act_ref ((gpointer) p); }
+
+OddJob *
+odd_job_append_act (OddJob *self,
+                    OddAct *act)
+{
+  OddJob *job = copy_sharing (self);
+
+  take_array (&job->record, odd_edit_copy_array (self->record, ref_act));
+  g_ptr_array_add (job->record, odd_act_ref (act));
+  return job;
+}
 
 OddJob *
 odd_job_set_settings (OddJob             *self,

@@ -17,6 +17,9 @@ OddJob *odd_job_remove_fabric (OddJob *self, OddId fabric_id, GError **error);  
 OddJob *odd_job_remove_finish (OddJob *self, OddId finish_id, GError **error);
 OddJob *odd_job_set_settings (OddJob *self, const OddSettings *settings, GError **error);
 OddJob *odd_job_put_picture (OddJob *self, OddPicture *picture);
+OddJob *odd_job_wash_scrap (OddJob *self, OddId scrap_id, gboolean washed, GError **error);       /* washed: takes its shrunk shape; not washed: keeps it */
+/* One more at the record's end; nothing else. Acts are done by sewing/act.h. */
+OddJob *odd_job_append_act (OddJob *self, OddAct *act);
 
 /* --- panels and textiles --- */
 OddJob *odd_job_add_textile (OddJob *self, const char *name, OddId *out_id, GError **error);
@@ -58,6 +61,8 @@ OddJob *odd_job_place_scrap (OddJob *self, OddId leaf_id, OddId scrap_id, const 
 OddJob *odd_job_make_bare (OddJob *self, OddId leaf_id, GError **error);
 /* Changes a panel's length at its free end (top edge part only): moves the outer edge; used while a row is being built. */
 OddJob *odd_job_move_edge (OddJob *self, OddId panel_id, guint edge, double outward_mm, GError **error);
+/* What was cut off at the table: the edge moves in, and sewn seams that end on it are cut there, back-stitched or not. */
+OddJob *odd_job_trim_edge (OddJob *self, OddId panel_id, guint edge, double off_mm, GError **error);
 
 /* --- finish, allowance, progress --- */
 typedef enum { ODD_LEVEL_JOB, ODD_LEVEL_TEXTILE, ODD_LEVEL_PANEL, ODD_LEVEL_STRIP, ODD_LEVEL_SEAM, ODD_LEVEL_EDGE } OddLevel;

@@ -119,6 +119,7 @@ job_clear (gpointer data)
   g_ptr_array_unref (self->loose_panels);
   g_ptr_array_unref (self->textiles);
   g_ptr_array_unref (self->pictures);
+  g_ptr_array_unref (self->record);
   g_free (self->unknown_json);
   index_free (self->index);
 }
@@ -135,6 +136,12 @@ odd_job_unref (OddJob *self)
   g_atomic_rc_box_release_full (self, job_clear);
 }
 
+static GPtrArray *
+record_new (void)
+{
+  return g_ptr_array_new_with_free_func ((GDestroyNotify) odd_act_unref);
+}
+
 /* No checks: for edits, which start from a job that was checked. */
 OddJob *
 odd_job_copy (OddJob *values)
@@ -147,6 +154,7 @@ odd_job_copy (OddJob *values)
   self->loose_panels = g_ptr_array_ref (values->loose_panels);
   self->textiles = g_ptr_array_ref (values->textiles);
   self->pictures = g_ptr_array_ref (values->pictures);
+  self->record = values->record != NULL ? g_ptr_array_ref (values->record) : record_new ();
   self->treatment = values->treatment;
   self->settings = values->settings;
   self->next_id = values->next_id;
@@ -167,6 +175,7 @@ odd_job_new (void)
   self->loose_panels = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_panel_unref);
   self->textiles = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_textile_unref);
   self->pictures = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_picture_unref);
+  self->record = record_new ();
   self->settings = (OddSettings) { .usable_square_mm = 50.0, .min_side_mm = 30.0, .column_width_mm = 240.0 };
   self->next_id = self->finishes->len + 1;
   self->index = index_new ();

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "cloth/finish.h"
+#include "cloth/record.h"
 #include "cloth/scrap.h"
 #include "cloth/textile.h"
 
@@ -33,6 +34,7 @@ struct _OddJob                /* read only */
   GPtrArray *loose_panels;    /* (element-type OddPanel) */
   GPtrArray *textiles;        /* (element-type OddTextile) */
   GPtrArray *pictures;        /* (element-type OddPicture) */
+  GPtrArray *record;          /* (element-type OddAct) what was really done, in order */
   OddTreatment treatment;     /* both members set: what everything inherits in the end */
   OddSettings settings;
   OddId next_id;
@@ -43,7 +45,8 @@ struct _OddJob                /* read only */
 
 /* An empty job: shipped finishes, overlocked 12.7 mm, no scraps, one textile without panels named "". */
 OddJob *odd_job_new (void);
-/* For readers: takes references of the arrays; checks that every id named exists, is unique, below next_id, scrap numbers unique; error names the thing. */
+/* For readers: takes references of the arrays; checks that every id named exists, is unique, below next_id, scrap numbers unique; error names the thing.
+ * A record that is NULL is an empty one. */
 OddJob *odd_job_new_take (const OddJob *values, GError **error);
 OddJob *odd_job_ref (OddJob *self);
 void odd_job_unref (OddJob *self);

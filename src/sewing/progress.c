@@ -1,83 +1,12 @@
 #include "config.h"
 
 #include "sewing/progress.h"
+#include "sewing/found.h"
 #include "sewing/stage.h"
 
 #include <glib/gi18n.h>
 
 #define NAMED_AT_MOST 3            /* seams that a message names; the rest is counted */
-
-/* A seam or a join, with where it lies. */
-typedef struct
-{
-  OddPanel *panel;                 /* (transfer none) NULL for a join */
-  OddLayout *layout;               /* of the panel */
-  OddTextileLayout *textile;       /* where the panel hangs, or the join's; NULL: loose */
-  guint index;                     /* in layout->seams, or in textile->joins */
-  const OddSeam *seam;
-  OddFinish *finish;               /* (transfer none) */
-} Found;
-
-static void
-found_clear (Found *found)
-{
-  g_clear_pointer (&found->layout, odd_layout_unref);
-  g_clear_pointer (&found->textile, odd_textile_layout_unref);
-}
-G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Found, found_clear)
-
-static gboolean
-find_in_panel (Found *found,
-               OddId  seam_id)
-{
-  for (guint i = 0; i < found->layout->n_seams; i++)
-    if (found->layout->seams[i].seam->id == seam_id)
-      {
-        found->index = i;
-        found->seam = found->layout->seams[i].seam;
-        found->finish = found->layout->seams[i].finish;
-        return TRUE;
-      }
-  return FALSE;
-}
-
-static gboolean
-find_in_joins (Found *found,
-               OddId  seam_id)
-{
-  for (guint i = 0; i < found->textile->n_joins; i++)
-    if (found->textile->joins[i].join->id == seam_id)
-      {
-        found->index = i;
-        found->seam = found->textile->joins[i].join;
-        found->finish = found->textile->joins[i].finish;
-        return TRUE;
-      }
-  return FALSE;
-}
-
-/* @found: zeroed; clear it whatever is returned. */
-static gboolean
-find (OddJob  *job,
-      OddId    seam_id,
-      Found   *found,
-      GError **error)
-{
-  OddTextile *textile = NULL;
-
-  found->panel = odd_job_find_panel_of (job, seam_id, &textile, NULL);
-  if (textile != NULL)
-    found->textile = odd_job_dup_textile_layout (job, textile->id);
-  if (found->panel != NULL)
-    found->layout = odd_job_dup_layout (job, found->panel->id);
-  if ((found->layout != NULL && find_in_panel (found, seam_id)) ||
-      (found->panel == NULL && textile != NULL && find_in_joins (found, seam_id)))
-    return TRUE;
-
-  g_set_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_NOT_FOUND,
-               _("There is no seam with the number %u to work on; choose one of the seams shown."), seam_id);
-  return FALSE;
-}
 
 /* --- counting --- */
 
@@ -130,12 +59,12 @@ gboolean
 odd_job_seam_is_raw_inside (OddJob *job,
                             OddId   seam_id)
 {
-  g_auto(Found) found = { 0 };
+  g_auto(OddFound) found = { 0 };
   g_autofree gboolean *raw_inside = NULL;
 
   g_return_val_if_fail (job != NULL, FALSE);
 
-  if (!find (job, seam_id, &found, NULL) || found.layout == NULL)
+  if (!odd_found_init (&found, job, seam_id, NULL) || found.layout == NULL)
     return FALSE;
   raw_inside = odd_layout_raw_inside (found.layout, found.textile);
   return raw_inside[found.index];
@@ -172,7 +101,7 @@ add_enclosed (GArray          *ids,
 }
 
 static GArray *
-find_enclosed (const Found *found)
+find_enclosed (const OddFound *found)
 {
   GArray *ids = g_array_new (FALSE, FALSE, sizeof (guint));
 
@@ -189,11 +118,11 @@ GArray *
 odd_job_would_enclose (OddJob *job,
                        OddId   seam_id)
 {
-  g_auto(Found) found = { 0 };
+  g_auto(OddFound) found = { 0 };
 
   g_return_val_if_fail (job != NULL, NULL);
 
-  if (!find (job, seam_id, &found, NULL))
+  if (!odd_found_init (&found, job, seam_id, NULL))
     return g_array_new (FALSE, FALSE, sizeof (guint));
   return find_enclosed (&found);
 }
@@ -255,36 +184,15 @@ odd_layout_dup_side (const OddLayout *layout,
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
-static char *
-dup_name (OddJob      *job,
-          const Found *found)
-{
-  g_autofree char *first = NULL;
-  g_autofree char *second = NULL;
-
-  if (found->layout != NULL)
-    {
-      first = odd_layout_dup_side (found->layout, found->index, 0);
-      second = odd_layout_dup_side (found->layout, found->index, 1);
-    }
-  else
-    {
-      first = odd_job_dup_panel_name (job, found->textile->textile->hung[found->index].panel);
-      second = odd_job_dup_panel_name (job, found->textile->textile->hung[found->index + 1].panel);
-    }
-  /* Translators: the two sides of a seam: "7, 8 to 9", "Panel 2 to Panel 3" */
-  return g_strdup_printf (_("%s to %s"), first, second);
-}
-
 char *
 odd_job_dup_seam_name (OddJob *job,
                        OddId   seam_id)
 {
-  g_auto(Found) found = { 0 };
+  g_auto(OddFound) found = { 0 };
 
   g_return_val_if_fail (job != NULL, NULL);
 
-  return find (job, seam_id, &found, NULL) ? dup_name (job, &found) : g_strdup ("");
+  return odd_found_init (&found, job, seam_id, NULL) ? odd_found_dup_name (&found, job) : g_strdup ("");
 }
 
 /* "3 to 4; 5 to 6; …" (transfer full) */
@@ -308,12 +216,12 @@ dup_names (OddJob *job,
 /* --- marking --- */
 
 static OddJob *
-set_state (OddJob      *job,
-           const Found *found,
-           guint        operation,
-           OddState     state,
-           const char  *reason,
-           GError     **error)
+set_state (OddJob          *job,
+           const OddFound  *found,
+           guint            operation,
+           OddState         state,
+           const char      *reason,
+           GError         **error)
 {
   g_autoptr(OddProgress) progress = odd_progress_with (found->seam->progress, operation, state, reason);
 
@@ -321,25 +229,25 @@ set_state (OddJob      *job,
 }
 
 static gboolean
-refuse_when_done (OddJob      *job,
-                  const Found *found,
-                  OddWork      work,
-                  GError     **error)
+refuse_when_done (OddJob          *job,
+                  const OddFound  *found,
+                  OddWork          work,
+                  GError         **error)
 {
   g_autofree char *name = NULL;
 
   if (work != ODD_WORK_NONE)
     return FALSE;
-  name = dup_name (job, found);
+  name = odd_found_dup_name (found, job);
   g_set_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED,
                _("All %u operations of the seam %s are done; choose another seam."), found->finish->n_operations, name);
   return TRUE;
 }
 
 static gboolean
-refuse_when_enclosing (OddJob      *job,
-                       const Found *found,
-                       GError     **error)
+refuse_when_enclosing (OddJob          *job,
+                       const OddFound  *found,
+                       GError         **error)
 {
   g_autoptr(GArray) enclosed = find_enclosed (found);
   g_autofree char *name = NULL;
@@ -347,7 +255,7 @@ refuse_when_enclosing (OddJob      *job,
 
   if (enclosed->len == 0)
     return FALSE;
-  name = dup_name (job, found);
+  name = odd_found_dup_name (found, job);
   names = dup_names (job, enclosed);
   g_set_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED,
                ngettext ("The seam %s would lock in %u seam that is still raw (%s); finish and press it first.",
@@ -362,14 +270,14 @@ odd_job_mark_next (OddJob   *job,
                    gboolean  even_if_raw,
                    GError  **error)
 {
-  g_auto(Found) found = { 0 };
+  g_auto(OddFound) found = { 0 };
   guint next;
   OddWork work;
 
   g_return_val_if_fail (job != NULL, NULL);
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
 
-  if (!find (job, seam_id, &found, error))
+  if (!odd_found_init (&found, job, seam_id, error))
     return NULL;
   work = odd_seam_get_next (found.seam, found.finish, &next);
   if (refuse_when_done (job, &found, work, error))
@@ -384,19 +292,19 @@ odd_job_unmark_last (OddJob  *job,
                      OddId    seam_id,
                      GError **error)
 {
-  g_auto(Found) found = { 0 };
+  g_auto(OddFound) found = { 0 };
   g_autofree char *name = NULL;
 
   g_return_val_if_fail (job != NULL, NULL);
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
 
-  if (!find (job, seam_id, &found, error))
+  if (!odd_found_init (&found, job, seam_id, error))
     return NULL;
   for (guint i = odd_progress_get_n (found.seam->progress); i-- > 0; )
     if (odd_progress_get_state (found.seam->progress, i) != ODD_STATE_OPEN)
       return set_state (job, &found, i, ODD_STATE_OPEN, NULL, error);
 
-  name = dup_name (job, &found);
+  name = odd_found_dup_name (&found, job);
   g_set_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED,
                _("None of the %u operations of the seam %s is marked; mark one before taking it back."),
                found.finish->n_operations, name);
@@ -409,7 +317,7 @@ odd_job_skip_next (OddJob      *job,
                    const char  *reason,
                    GError     **error)
 {
-  g_auto(Found) found = { 0 };
+  g_auto(OddFound) found = { 0 };
   g_autofree char *name = NULL;
   guint next;
   OddWork work;
@@ -417,7 +325,7 @@ odd_job_skip_next (OddJob      *job,
   g_return_val_if_fail (job != NULL, NULL);
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
 
-  if (!find (job, seam_id, &found, error))
+  if (!odd_found_init (&found, job, seam_id, error))
     return NULL;
   work = odd_seam_get_next (found.seam, found.finish, &next);
   if (refuse_when_done (job, &found, work, error))
@@ -425,7 +333,7 @@ odd_job_skip_next (OddJob      *job,
   /* A seam that is not sewn joins nothing, and all that is derived from "sewn" would be wrong. */
   if (work == ODD_WORK_SEW)
     {
-      name = dup_name (job, &found);
+      name = odd_found_dup_name (&found, job);
       g_set_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED,
                    _("Operation %u of the seam %s joins its two sides and cannot be left out; take the seam off instead."), next + 1, name);
       return NULL;
@@ -599,8 +507,8 @@ odd_job_mark_panel (OddJob   *job,
 /* --- advice --- */
 
 static char *
-advise_planned (OddJob      *job,
-                const Found *found)
+advise_planned (OddJob         *job,
+                const OddFound *found)
 {
   g_autoptr(GArray) enclosed = find_enclosed (found);
   g_autofree char *names = NULL;
@@ -613,7 +521,7 @@ advise_planned (OddJob      *job,
 }
 
 static gboolean
-ends_on_seam (const Found *found)
+ends_on_seam (const OddFound *found)
 {
   const OddEnd *ends;
 
@@ -627,12 +535,12 @@ char *
 odd_job_seam_advice (OddJob *job,
                      OddId   seam_id)
 {
-  g_auto(Found) found = { 0 };
+  g_auto(OddFound) found = { 0 };
   guint next;
 
   g_return_val_if_fail (job != NULL, NULL);
 
-  if (!find (job, seam_id, &found, NULL))
+  if (!odd_found_init (&found, job, seam_id, NULL))
     return NULL;
   if (odd_job_seam_is_raw_inside (job, seam_id))
     return g_strdup (_("This seam was sewn over before it was finished and pressed: unpick the seam across its end to get at it."));

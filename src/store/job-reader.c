@@ -6,6 +6,7 @@
 #include <string.h>
 #include "store/json-guard.h"
 #include "store/picture-file.h"
+#include "store/record-file.h"
 #include "store/store-error.h"
 #include "store/tree-reader.h"
 #include "store/zip.h"
@@ -42,6 +43,7 @@ building_clear (Building *self)
   g_ptr_array_unref (self->values.loose_panels);
   g_ptr_array_unref (self->values.textiles);
   g_ptr_array_unref (self->values.pictures);
+  g_clear_pointer (&self->values.record, g_ptr_array_unref);
   odd_id_book_clear (&self->book);
   g_clear_pointer (&self->reading.warnings, g_ptr_array_unref);
   g_clear_error (&self->reading.error);
@@ -276,6 +278,7 @@ read_top (Building *self, JsonObject *object)
   read_scraps (self, &top);
   read_loose_panels (self, &top);
   read_textiles (self, &top);
+  self->values.record = odd_read_record (&top, self->values.next_id);
   self->unknown = odd_cursor_leave_with_unknown (&top);
   self->values.unknown_json = self->unknown;
 }

@@ -4,6 +4,7 @@
 
 #include <string.h>
 #include "store/job-reader.h"
+#include "store/record-file.h"
 #include "store/value-writer.h"
 #include "store/zip.h"
 
@@ -254,6 +255,7 @@ odd_job_write_json (OddJob *self, GError **error)
   print_head (printer, self);
   print_values (printer, self);
   print_work (printer, self);
+  odd_print_record (printer, self->record);
   odd_printer_end_object (printer);
   return odd_printer_finish (printer, error);
 }

@@ -385,6 +385,12 @@ odd_cursor_element_uint (OddCursor *self, const char *member, JsonArray *array, 
   return check_uint (self, member, (int) i, json_array_get_element (array, i), min, min, max);
 }
 
+double
+odd_cursor_element_double (OddCursor *self, const char *member, JsonArray *array, guint i, double min, double max)
+{
+  return check_double (self, member, (int) i, json_array_get_element (array, i), 0.0, min, max);
+}
+
 gboolean
 odd_cursor_element_bool (OddCursor *self, const char *member, JsonArray *array, guint i)
 {

@@ -81,6 +81,7 @@ GArray *odd_cursor_points (OddCursor *self, const char *member);
 GArray *odd_cursor_element_points (OddCursor *self, const char *member, JsonArray *array, guint i);
 /* An element of an array of plain values; the fallback when it is of another type, which fails the reading. */
 guint odd_cursor_element_uint (OddCursor *self, const char *member, JsonArray *array, guint i, guint min, guint max);
+double odd_cursor_element_double (OddCursor *self, const char *member, JsonArray *array, guint i, double min, double max);
 gboolean odd_cursor_element_bool (OddCursor *self, const char *member, JsonArray *array, guint i);
 const char *odd_cursor_element_string (OddCursor *self, const char *member, JsonArray *array, guint i);
 

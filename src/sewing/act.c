@@ -1,0 +1,437 @@
+#include "config.h"
+
+#include "sewing/act.h"
+
+#include <glib/gi18n.h>
+
+#include "cloth/piece.h"
+#include "sewing/found.h"
+#include "sewing/progress.h"
+
+static OddJob *
+refuse (GError     **error,
+        const char  *sentence)
+{
+  g_set_error_literal (error, ODD_JOB_ERROR, ODD_JOB_ERROR_BROKEN, sentence);
+  return NULL;
+}
+
+static void
+name_scrap (OddAct *act,
+            OddJob *job)
+{
+  OddScrap *scrap = odd_job_get_scrap (job, act->scrap_id);
+
+  if (scrap != NULL)
+    odd_act_take_name (act, g_strdup_printf (_("Scrap %u"), scrap->number));
+}
+
+static void
+name_panel (OddAct *act,
+            OddJob *job)
+{
+  OddPanel *panel = odd_job_get_panel (job, act->panel_id, NULL, NULL);
+
+  if (panel != NULL)
+    odd_act_take_name (act, odd_job_dup_panel_name (job, panel));
+}
+
+/* "Panel 2, patch 7"; its panel and scrap are put down too. */
+static void
+name_patch (OddAct *act,
+            OddJob *job)
+{
+  OddPanel *panel = odd_job_find_panel_of (job, act->node_id, NULL, NULL);
+  g_autoptr(OddLayout) layout = panel != NULL ? odd_job_dup_layout (job, panel->id) : NULL;
+  const OddPatch *patch = layout != NULL ? odd_layout_find_patch (layout, act->node_id) : NULL;
+  g_autofree char *name = NULL;
+
+  if (patch == NULL)
+    return;
+  name = odd_job_dup_panel_name (job, panel);
+  act->panel_id = panel->id;
+  act->scrap_id = patch->leaf->scrap_id;
+  /* Translators: a panel's name and a patch's number: "Panel 2, patch 7" */
+  odd_act_take_name (act, g_strdup_printf (_("%s, patch %u"), name, patch->number));
+}
+
+static void
+name_seam (OddAct         *act,
+           const OddFound *found,
+           OddJob         *job)
+{
+  act->panel_id = found->panel != NULL ? found->panel->id : 0;
+  act->textile_id = found->textile != NULL ? found->textile->textile->id : 0;
+  odd_act_take_name (act, odd_found_dup_name (found, job));
+}
+
+static void
+name_step (OddAct         *act,
+           const OddFound *found,
+           guint           operation)
+{
+  act->operation = operation;
+  if (operation < found->finish->n_operations)
+    odd_act_take_step (act, g_strdup (found->finish->operations[operation].text));
+}
+
+/* --- seams --- */
+
+/* seam_id; operation: ODD_ACT_NEXT or the one that is next; anyway: even if raw ends are enclosed */
+static OddJob *
+do_mark (OddJob  *job,
+         OddAct  *act,
+         GError **error)
+{
+  g_auto(OddFound) found = { 0 };
+  OddJob *after;
+  guint next;
+
+  if (!odd_found_init (&found, job, act->seam_id, error))
+    return NULL;
+  odd_seam_get_next (found.seam, found.finish, &next);
+  if (act->operation != ODD_ACT_NEXT && act->operation != next)
+    return refuse (error, _("Another operation of this seam comes first. Mark that one before."));
+  after = odd_job_mark_next (job, act->seam_id, act->anyway, error);
+  if (after == NULL)
+    return NULL;
+  name_seam (act, &found, job);
+  name_step (act, &found, next);
+  return after;
+}
+
+static char *
+say_mark (const OddAct *act,
+          OddUnit       unit)
+{
+  if (act->anyway)
+    /* Translators: a seam's name and an operation */
+    return g_strdup_printf (_("Seam %s: %s, over raw ends"), act->name, act->step);
+  return g_strdup_printf (_("Seam %s: %s"), act->name, act->step);
+}
+
+static guint
+last_marked (const OddSeam *seam)
+{
+  guint last = ODD_ACT_NEXT;
+
+  for (guint i = 0; i < odd_progress_get_n (seam->progress); i++)
+    if (odd_progress_get_state (seam->progress, i) != ODD_STATE_OPEN)
+      last = i;
+  return last;
+}
+
+/* seam_id; operation: ODD_ACT_NEXT: the last one, else that and all after it */
+static OddJob *
+do_unmark (OddJob  *job,
+           OddAct  *act,
+           GError **error)
+{
+  g_auto(OddFound) found = { 0 };
+  g_autoptr(OddProgress) progress = NULL;
+  guint last, first;
+
+  if (!odd_found_init (&found, job, act->seam_id, error))
+    return NULL;
+  last = last_marked (found.seam);
+  if (last == ODD_ACT_NEXT)
+    return odd_job_unmark_last (job, act->seam_id, error);
+  first = act->operation == ODD_ACT_NEXT ? last : act->operation;
+  if (first > last)
+    return refuse (error, _("This operation is not marked. Mark it before taking it back."));
+  progress = odd_progress_ref (found.seam->progress);
+  for (guint i = first; i <= last; i++)
+    {
+      OddProgress *with = odd_progress_with (progress, i, ODD_STATE_OPEN, NULL);
+
+      odd_progress_unref (progress);
+      progress = with;
+    }
+  name_seam (act, &found, job);
+  name_step (act, &found, first);
+  return odd_job_set_progress (job, act->seam_id, progress, error);
+}
+
+static char *
+say_unmark (const OddAct *act,
+            OddUnit       unit)
+{
+  return g_strdup_printf (_("Seam %s: mark taken back, %s"), act->name, act->step);
+}
+
+/* seam_id, reason */
+static OddJob *
+do_skip (OddJob  *job,
+         OddAct  *act,
+         GError **error)
+{
+  g_auto(OddFound) found = { 0 };
+  OddJob *after = odd_job_skip_next (job, act->seam_id, act->reason, error);
+  guint next;
+
+  if (after == NULL)
+    return NULL;
+  if (odd_found_init (&found, job, act->seam_id, NULL))
+    {
+      odd_seam_get_next (found.seam, found.finish, &next);
+      name_seam (act, &found, job);
+      name_step (act, &found, next);
+    }
+  return after;
+}
+
+static char *
+say_skip (const OddAct *act,
+          OddUnit       unit)
+{
+  return g_strdup_printf (_("Seam %s: left out, %s"), act->name, act->step);
+}
+
+/* seam_id, end, state */
+static OddJob *
+do_secure (OddJob  *job,
+           OddAct  *act,
+           GError **error)
+{
+  g_auto(OddFound) found = { 0 };
+
+  if (!odd_found_init (&found, job, act->seam_id, error))
+    return NULL;
+  if (act->end > 1)
+    return refuse (error, _("A seam has two ends, 0 and 1."));
+  name_seam (act, &found, job);
+  return odd_job_set_end_secured (job, act->seam_id, act->end, act->state == ODD_STATE_DONE, error);
+}
+
+static char *
+say_secure (const OddAct *act,
+            OddUnit       unit)
+{
+  if (act->state == ODD_STATE_DONE)
+    return g_strdup_printf (_("Seam %s: an end back-stitched"), act->name);
+  return g_strdup_printf (_("Seam %s: back-stitch taken back"), act->name);
+}
+
+/* --- panels --- */
+
+/* panel_id, operation: OddWork; figures then: seams marked, seams left because they would enclose raw ends */
+static OddJob *
+do_mark_panel (OddJob  *job,
+               OddAct  *act,
+               GError **error)
+{
+  guint marked = 0, left = 0;
+  OddJob *after;
+
+  if (act->operation >= ODD_WORK_NONE)
+    return refuse (error, _("A panel can be marked sewn, finished, pressed or topstitched."));
+  after = odd_job_mark_panel (job, act->panel_id, act->operation, &marked, &left, error);
+  if (after == NULL)
+    return NULL;
+  odd_act_set_figures (act, (double[]) { marked, left }, 2);
+  name_panel (act, job);
+  return after;
+}
+
+static char *
+say_mark_panel (const OddAct *act,
+                OddUnit       unit)
+{
+  const guint n = act->n_figures > 0 ? (guint) CLAMP (act->figures[0], 0, G_MAXINT) : 0;
+
+  switch (act->operation)
+    {
+    case ODD_WORK_SEW: return g_strdup_printf (ngettext ("%s: %u seam sewn", "%s: %u seams sewn", n), act->name, n);
+    case ODD_WORK_FINISH: return g_strdup_printf (ngettext ("%s: %u seam finished", "%s: %u seams finished", n), act->name, n);
+    case ODD_WORK_PRESS: return g_strdup_printf (ngettext ("%s: %u seam pressed", "%s: %u seams pressed", n), act->name, n);
+    default: return g_strdup_printf (ngettext ("%s: %u seam topstitched", "%s: %u seams topstitched", n), act->name, n);
+    }
+}
+
+/* panel_id, end: number of the outline's edge, figures: mm cut off */
+static OddJob *
+do_trim (OddJob  *job,
+         OddAct  *act,
+         GError **error)
+{
+  if (act->n_figures < 1)
+    return refuse (error, _("It is not said how much was trimmed off."));
+  name_panel (act, job);
+  return odd_job_trim_edge (job, act->panel_id, act->end, act->figures[0], error);
+}
+
+static char *
+say_trim (const OddAct *act,
+          OddUnit       unit)
+{
+  g_autofree char *off = odd_length_format (act->n_figures > 0 ? act->figures[0] : 0.0, unit);
+
+  return g_strdup_printf (_("%s: %s trimmed off"), act->name, off);
+}
+
+/* --- patches and scraps --- */
+
+/* node_id, state */
+static OddJob *
+do_cut (OddJob  *job,
+        OddAct  *act,
+        GError **error)
+{
+  name_patch (act, job);
+  return odd_job_set_cut (job, act->node_id, act->state, error);
+}
+
+static char *
+say_cut (const OddAct *act,
+         OddUnit       unit)
+{
+  if (act->state == ODD_STATE_DONE)
+    return g_strdup_printf (_("%s: cut out"), act->name);
+  return g_strdup_printf (_("%s: mark taken back, not cut out"), act->name);
+}
+
+/* scrap_id, state */
+static OddJob *
+do_wash (OddJob  *job,
+         OddAct  *act,
+         GError **error)
+{
+  name_scrap (act, job);
+  return odd_job_wash_scrap (job, act->scrap_id, act->state == ODD_STATE_DONE, error);
+}
+
+static char *
+say_wash (const OddAct *act,
+          OddUnit       unit)
+{
+  if (act->state == ODD_STATE_DONE)
+    return g_strdup_printf (_("%s: washed"), act->name);
+  return g_strdup_printf (_("%s: mark taken back, not washed"), act->name);
+}
+
+/* scrap_id, state */
+static OddJob *
+do_gone (OddJob  *job,
+         OddAct  *act,
+         GError **error)
+{
+  name_scrap (act, job);
+  return odd_job_set_scrap_gone (job, act->scrap_id, act->state == ODD_STATE_DONE, error);
+}
+
+static char *
+say_gone (const OddAct *act,
+          OddUnit       unit)
+{
+  if (act->state == ODD_STATE_DONE)
+    return g_strdup_printf (_("%s: given away or used up"), act->name);
+  return g_strdup_printf (_("%s: here again"), act->name);
+}
+
+/* --- all kinds --- */
+
+static const struct
+{
+  const char *nick;
+  OddJob *(*act) (OddJob *job, OddAct *act, GError **error);       /* completes @act; on failure nobody will see it */
+  char *(*say) (const OddAct *act, OddUnit unit);                   /* name and step are never NULL here */
+}
+kinds[] =
+{
+  [ODD_ACT_MARK] = { "mark", do_mark, say_mark },
+  [ODD_ACT_MARK_PANEL] = { "mark-panel", do_mark_panel, say_mark_panel },
+  [ODD_ACT_UNMARK] = { "unmark", do_unmark, say_unmark },
+  [ODD_ACT_SKIP] = { "skip", do_skip, say_skip },
+  [ODD_ACT_SECURE] = { "secure", do_secure, say_secure },
+  [ODD_ACT_CUT] = { "cut", do_cut, say_cut },
+  [ODD_ACT_WASH] = { "wash", do_wash, say_wash },
+  [ODD_ACT_TRIM] = { "trim", do_trim, say_trim },
+  [ODD_ACT_GONE] = { "gone", do_gone, say_gone },
+};
+G_STATIC_ASSERT (G_N_ELEMENTS (kinds) == ODD_N_ACT_KINDS);
+
+OddJob *
+odd_job_do (OddJob        *job,
+            const OddAct  *act,
+            GError       **error)
+{
+  g_autoptr(OddAct) completed = NULL;
+  g_autoptr(OddJob) after = NULL;
+
+  g_return_val_if_fail (job != NULL && act != NULL && (guint) act->kind < ODD_N_ACT_KINDS, NULL);
+  g_return_val_if_fail (error == NULL || *error == NULL, NULL);
+
+  completed = odd_act_new (act);
+  after = kinds[act->kind].act (job, completed, error);
+  if (after == NULL)
+    return NULL;
+  if (completed->operation == ODD_ACT_NEXT)
+    completed->operation = 0;         /* of a kind that knows no operations */
+  return odd_job_append_act (after, completed);
+}
+
+OddJob *
+odd_job_replay (OddJob   *planned,
+                OddJob   *done,
+                GError  **error)
+{
+  g_autoptr(OddJob) job = NULL;
+
+  g_return_val_if_fail (planned != NULL && done != NULL, NULL);
+  g_return_val_if_fail (error == NULL || *error == NULL, NULL);
+
+  for (guint i = 0; i < planned->record->len; i++)
+    if (i >= done->record->len || !odd_act_equal (planned->record->pdata[i], done->record->pdata[i]))
+      return refuse (error, _("The record does not begin with what was done already. Choose the plan that it belongs to."));
+  job = odd_job_ref (planned);
+  for (guint i = planned->record->len; i < done->record->len; i++)
+    {
+      OddJob *next = odd_job_do (job, done->record->pdata[i], error);
+
+      if (next == NULL)
+        {
+          /* Translators: the number of an entry in the record of what was done */
+          g_prefix_error (error, _("Entry %u of the record: "), i + 1);
+          return NULL;
+        }
+      odd_job_unref (job);
+      job = next;
+    }
+  return g_steal_pointer (&job);
+}
+
+char *
+odd_act_dup_text (const OddAct *act,
+                  OddUnit       unit)
+{
+  OddAct named = *act;
+
+  g_return_val_if_fail ((guint) act->kind < ODD_N_ACT_KINDS, NULL);
+
+  if (named.name == NULL)
+    named.name = (char *) "?";
+  if (named.step == NULL)
+    named.step = (char *) "?";
+  return kinds[act->kind].say (&named, unit);
+}
+
+const char *
+odd_act_kind_get_nick (OddActKind kind)
+{
+  g_return_val_if_fail ((guint) kind < ODD_N_ACT_KINDS, "");
+
+  return kinds[kind].nick;
+}
+
+gboolean
+odd_act_kind_from_nick (const char *nick,
+                        OddActKind *out)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
+    if (g_str_equal (kinds[i].nick, nick))
+      {
+        *out = i;
+        return TRUE;
+      }
+  return FALSE;
+}

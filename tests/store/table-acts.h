@@ -1,0 +1,139 @@
+/* Random jobs as planned, and random acts on them. */
+#pragma once
+
+#include "cloth/document.h"
+#include "sewing/act.h"
+#include "sewing/progress.h"
+#include "../cloth/trees.h"
+
+#define FIRST_CLOCK_S 1764000000
+
+static inline OddJob *
+lot_scrap (OddJob *job, guint number)
+{
+  OddScrap values;
+  const double w = g_test_rand_double_range (60, 300), h = g_test_rand_double_range (60, 300);
+  const OddPoint corners[] = { { 0, 0 }, { w, g_test_rand_double_range (0, 20) }, { w, h }, { g_test_rand_double_range (0, 20), h } };
+  g_autoptr(OddPolygon) outline = odd_polygon_new (corners, 4, NULL);
+
+  odd_scrap_init_values (&values);
+  values.number = number;
+  values.outline = outline;
+  values.fabric_id = job->fabrics->len > 0 ? ((OddFabric *) job->fabrics->pdata[0])->id : 0;
+  return odd_job_put_scrap (job, &values, NULL, NULL);
+}
+
+static inline OddJob *
+lot_extension (OddJob *job, OddPanel *panel)
+{
+  const int edge = odd_panel_side_edge (panel, 2);
+  const double tilt = g_test_rand_double_range (-0.1, 0.1);
+  const OddPoint normal = { sin (tilt), cos (tilt) };
+  g_autoptr(OddNode) leaf = odd_node_new_bare (job->next_id);
+  OddExtension extension = { 0, { normal, odd_convex_support (panel->outline, normal) - 8.0 }, { { 0, 1 }, odd_convex_box (panel->outline).height + 70 },
+                             leaf, job->next_id + 1 };
+
+  if (edge < 0)
+    return NULL;
+  extension.edge = edge;
+  return odd_job_extend_panel (job, panel->id, &extension, NULL);
+}
+
+static inline void
+take_if (OddJob **job, OddJob *next)
+{
+  if (next != NULL)
+    take (job, next);
+}
+
+/* A few panels of squares and tilted rows, the leaves filled by lot. */
+static inline OddJob *
+lot_job (void)
+{
+  OddJob *job = odd_job_new ();
+  OddFabric fabric;
+
+  odd_fabric_init_values (&fabric);
+  fabric.name = (char *) "plain";
+  fabric.shrink_along = 0.04;
+  fabric.shrink_across = 0.02;
+  take (&job, odd_job_put_fabric (job, &fabric, NULL, NULL));
+  for (guint i = 0; i < 6; i++)
+    take (&job, lot_scrap (job, 0));
+  for (int i = g_test_rand_int_range (1, 4); i > 0; i--)
+    {
+      OddId panel_id = 0;
+      g_autoptr(OddLayout) layout = NULL;
+
+      take (&job, add_squares (job, g_test_rand_int_range (0, 4) > 0 ? first_textile (job)->id : 0, g_test_rand_int_range (1, 4), g_test_rand_int_range (1, 4), 80, &panel_id));
+      for (int rows = g_test_rand_int_range (0, 4); rows > 0; rows--)
+        take_if (&job, lot_extension (job, odd_job_get_panel (job, panel_id, NULL, NULL)));
+      layout = odd_job_dup_layout (job, panel_id);
+      for (guint p = 0; p < layout->n_patches; p++)
+        if (g_test_rand_int_range (0, 3) > 0)
+          {
+            OddScrap *scrap = job->scraps->pdata[g_test_rand_int_range (0, job->scraps->len)];
+            const OddPlacement placement = { g_test_rand_double_range (0, 360), FALSE, { g_test_rand_double_range (-50, 50), 10 } };
+
+            take_if (&job, odd_job_place_scrap (job, layout->patches[p].leaf->id, scrap->id, &placement, NULL));
+          }
+    }
+  return job;
+}
+
+static inline OddPanel *
+lot_panel (OddJob *job)
+{
+  const guint n_hung = first_textile (job)->n_hung;
+  const guint at = g_test_rand_int_range (0, n_hung + job->loose_panels->len);
+
+  return at < n_hung ? first_textile (job)->hung[at].panel : job->loose_panels->pdata[at - n_hung];
+}
+
+static inline OddId
+lot_seam (OddJob *job, OddPanel *panel)
+{
+  g_autoptr(OddLayout) layout = odd_job_dup_layout (job, panel->id);
+  OddTextile *textile = first_textile (job);
+
+  if (textile->n_hung > 1 && g_test_rand_int_range (0, 5) == 0)
+    return textile->joins[g_test_rand_int_range (0, textile->n_hung - 1)].id;
+  return layout->n_seams > 0 ? layout->seams[g_test_rand_int_range (0, layout->n_seams)].seam->id : 0;
+}
+
+/* One act drawn by lot; NULL when the job refuses it. */
+static inline OddJob *
+lot_act (OddJob *job, gint64 clock_s)
+{
+  OddPanel *panel = lot_panel (job);
+  g_autoptr(OddLayout) layout = odd_job_dup_layout (job, panel->id);
+  OddScrap *scrap = job->scraps->pdata[g_test_rand_int_range (0, job->scraps->len)];
+  double figure = g_test_rand_double_range (0.5, 4.0);
+  OddAct act = { .kind = g_test_rand_int_range (0, 3) > 0 ? ODD_ACT_MARK : g_test_rand_int_range (0, ODD_N_ACT_KINDS), .clock_s = clock_s };
+
+  act.operation = ODD_ACT_NEXT;
+  act.state = g_test_rand_int_range (0, 4) > 0 ? ODD_STATE_DONE : ODD_STATE_OPEN;
+  act.anyway = g_test_rand_bit ();
+  act.seam_id = lot_seam (job, panel);
+  act.end = g_test_rand_int_range (0, 2);
+  act.reason = (char *) (g_test_rand_bit () ? "because" : NULL);
+  switch (act.kind)
+    {
+    case ODD_ACT_MARK_PANEL:
+      act = (OddAct) { .kind = act.kind, .panel_id = panel->id, .operation = g_test_rand_int_range (0, 4) };
+      break;
+    case ODD_ACT_TRIM:
+      act = (OddAct) { .kind = act.kind, .panel_id = panel->id, .end = g_test_rand_int_range (0, panel->outline->n), .figures = &figure, .n_figures = 1 };
+      break;
+    case ODD_ACT_CUT:
+      act = (OddAct) { .kind = act.kind, .node_id = layout->patches[g_test_rand_int_range (0, layout->n_patches)].leaf->id, .state = act.state };
+      break;
+    case ODD_ACT_WASH:
+    case ODD_ACT_GONE:
+      act = (OddAct) { .kind = act.kind, .scrap_id = scrap->id, .state = act.state };
+      break;
+    default:
+      break;
+    }
+  return odd_job_do (job, &act, NULL);
+}
