@@ -15,7 +15,7 @@ static gboolean
 laid_changed (const OddLaidSeam *was,
               const OddLaidSeam *is)
 {
-  return was->finish->id != is->finish->id || was->allowance_mm != is->allowance_mm;
+  return was->finish->id != is->finish->id || was->planned_allowance_mm != is->planned_allowance_mm;
 }
 
 /* The panel with the seams that have been worked on pinned to what they had. */
@@ -38,7 +38,7 @@ pin_touched (OddPanel        *panel,
         continue;
       strip = odd_node_find_seam (pinned->root, seam.id, &index);
       seam = strip->seams[index];
-      seam.treatment = (OddTreatment) { was->seams[i].finish->id, was->seams[i].allowance_mm };
+      seam.treatment = (OddTreatment) { was->seams[i].finish->id, was->seams[i].planned_allowance_mm };
       root = odd_node_replace_seam (pinned->root, &seam);
       changed = odd_panel_with_root (pinned, root);
       odd_panel_unref (pinned);

@@ -4,6 +4,7 @@
 #include "cloth/edit.h"
 #include "cloth/job-private.h"
 #include "cloth/hang.h"
+#include "cloth/measured.h"
 
 G_BEGIN_DECLS
 
@@ -37,6 +38,11 @@ OddHalfPlane *odd_edit_outline_planes (OddPanel *panel);               /* (trans
  * the outline becomes what all parts cover. (transfer full); NULL when nothing is left.
  */
 OddPanel *odd_panel_reassemble (OddPanel *panel, const OddLayout *from, const OddLayout *to);
+/* The same, one strip or patch trimmed by @by_mm on its sides (top, right, bottom, left) before it meets its neighbours. */
+OddPanel *odd_panel_reassemble_trimmed (OddPanel *panel, const OddLayout *from, const OddLayout *to, OddId node_id, const double by_mm[4]);
+/* Seams crossed where something was measured (by an empty measure: everywhere) that take a share of a loss; one may be there more than
+ * once. (transfer full) (element-type OddCrossing) */
+GArray *odd_job_find_shares (OddJob *self, OddId id, const OddMeasure *measure, gboolean across);
 
 /* @after has the new levels or finishes; gives every panel concerned its new shape. Seams that have been worked on are pinned to what they
  * had. (transfer full), NULL with error. */

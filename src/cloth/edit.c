@@ -502,6 +502,15 @@ odd_job_set_settings (OddJob             *self,
                            _("An offcut worth keeping is 5 mm to 1 m, the least side 1 mm to 1 m, a column 1 cm to 10 m wide"));
       return NULL;
     }
+  if (!(settings->fold_loss_mm >= 0.0 && settings->fold_loss_mm <= 20.0) ||
+      !(settings->scatter_mm >= 0.0 && settings->scatter_mm <= 20.0) ||
+      !(settings->bias_mm >= 0.0 && settings->bias_mm <= 20.0) ||
+      !(settings->ease_percent >= 0.0 && settings->ease_percent <= 10.0))
+    {
+      g_set_error_literal (error, ODD_JOB_ERROR, ODD_JOB_ERROR_BROKEN,
+                           _("Loss in the fold and scatter are 0 to 2 cm a seam, ease 0 to 10 percent"));
+      return NULL;
+    }
   job = copy_sharing (self);
   job->settings = *settings;
   return job;

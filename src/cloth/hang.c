@@ -110,6 +110,8 @@ hang_join (OddJob     *job,
   double allowance_mm = 0.0;
 
   odd_job_resolve (job, levels, G_N_ELEMENTS (levels), &finish, &allowance_mm);
+  if (textile->joins[join].sewn_mm > 0.0)
+    allowance_mm = textile->joins[join].sewn_mm;
   hangs[join].allowance_mm[RIGHT] = hangs[join + 1].allowance_mm[LEFT] = allowance_mm;
   hangs[join].finish_id[RIGHT] = hangs[join + 1].finish_id[LEFT] = finish->id;
   hangs[join].join_id[RIGHT] = hangs[join + 1].join_id[LEFT] = textile->joins[join].id;
@@ -139,7 +141,8 @@ hang_level (OddTextile *textile,
       const double end = at + hangs[i].raw_mm[BOTTOM] - hangs[i].raw_mm[TOP];
 
       hangs[i].trimmed_mm[TOP] = top - at;
-      hangs[i].trimmed_mm[BOTTOM] = end - bottom;
+      hangs[i].eased_mm = CLAMP (end - bottom, 0.0, textile->hung[i].ease_mm);
+      hangs[i].trimmed_mm[BOTTOM] = end - bottom - hangs[i].eased_mm;
       hangs[i].raw_mm[TOP] += top - at;
       hangs[i].raw_mm[BOTTOM] -= end - bottom;
       hangs[i].allowance_mm[TOP] = allowance_top;

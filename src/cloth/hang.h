@@ -15,6 +15,7 @@ typedef struct
   OddId join_id[4];            /* 0: raw */
   OddId finish_id[4];          /* of the allowance used */
   double trimmed_mm[4];
+  double eased_mm;             /* of what it has too much at the bottom; not in trimmed_mm */
 } OddHang;
 
 /* Hangs of all panels of a textile, in order.

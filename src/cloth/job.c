@@ -176,7 +176,7 @@ odd_job_new (void)
   self->textiles = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_textile_unref);
   self->pictures = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_picture_unref);
   self->record = record_new ();
-  self->settings = (OddSettings) { .usable_square_mm = 50.0, .min_side_mm = 30.0, .column_width_mm = 240.0 };
+  self->settings = ODD_SETTINGS_FIRST;
   self->next_id = self->finishes->len + 1;
   self->index = index_new ();
   finish = odd_job_get_finish_by_key (self, "overlocked");

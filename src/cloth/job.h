@@ -23,7 +23,13 @@ typedef struct
   double usable_square_mm;    /* an offcut that holds this square is worth keeping; first offered: 50, our choice */
   double min_side_mm;         /* no patch narrower than this is offered; first offered: 30, our choice */
   double column_width_mm;     /* finished width of a new column; first offered: 240, our choice */
+  double fold_loss_mm;        /* a fold takes anything from 0 to this of the cloth at a seam; first offered: 1, our choice until a panel is measured */
+  double scatter_mm;          /* how far one seam strays from the next, standard deviation of what it takes; first offered: 1, our choice */
+  double bias_mm;             /* how far all seams of a day may stray together, standard deviation a seam; first offered: 0 */
+  double ease_percent;        /* how much longer a panel may be that is eased into a seam; first offered: 1, our choice, common practice without a source */
 } OddSettings;
+
+#define ODD_SETTINGS_FIRST ((OddSettings) { 50.0, 30.0, 240.0, 1.0, 1.0, 0.0, 1.0 })
 
 typedef struct _OddJob OddJob;
 struct _OddJob                /* read only */

@@ -190,7 +190,8 @@ make_node (Maker        *maker,
       const Levels own = { &levels, &node->seams[i].treatment };
       OddLaidSeam laid = { .seam = &node->seams[i], .strip = node, .index = i, .line = node->seams[i].line };
 
-      resolve_levels (maker->job, &own, &laid.finish, &laid.allowance_mm);
+      resolve_levels (maker->job, &own, &laid.finish, &laid.planned_allowance_mm);
+      laid.allowance_mm = laid.seam->sewn_mm > 0.0 ? laid.seam->sewn_mm : laid.planned_allowance_mm;
       odd_finish_ref (laid.finish);
       g_array_append_val (maker->seams, laid);
       make_seam_segment (maker, first_seam + i, region);
@@ -443,7 +444,7 @@ static gboolean
 hang_equal (const OddHang *a,
             const OddHang *b)
 {
-  if (a->in_textile != b->in_textile || a->half_turn != b->half_turn)
+  if (a->in_textile != b->in_textile || a->half_turn != b->half_turn || a->eased_mm != b->eased_mm)
     return FALSE;
   for (guint i = 0; i < 4; i++)
     if (a->raw_mm[i] != b->raw_mm[i] || a->allowance_mm[i] != b->allowance_mm[i] || a->join_id[i] != b->join_id[i] ||

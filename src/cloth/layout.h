@@ -44,7 +44,8 @@ typedef struct
   OddSegment raw;             /* lengthened to the raw edges of the two parts at its ends */
   double raw_length_mm;
   OddFinish *finish;
-  double allowance_mm;
+  double allowance_mm;        /* as sewn where that is known, else as planned */
+  double planned_allowance_mm;
   OddEnd ends[2];
   guint first_patch, n_first; /* patches of the part on the kept side: layout->patches[first_patch .. + n_first) */
   guint second_patch, n_second;
@@ -71,7 +72,7 @@ struct _OddLayout             /* read only */
   OddBox raw_box;
   OddPlacement hung;          /* panel's own frame to this frame */
   double alone_width_mm, alone_length_mm;          /* finished, alone */
-  double planned_raw_width_mm, planned_raw_length_mm;   /* alone */
+  double planned_raw_width_mm, planned_raw_length_mm;   /* alone, with seams as sewn where that is known; odd_job_get_planned_raw(): as planned */
   OddPatch *patches; guint n_patches;              /* leaves with a region, in tree order */
   OddId *vanished; guint n_vanished;               /* leaves that a line or a trim left without a region */
   OddLaidSeam *seams; guint n_seams;
@@ -112,6 +113,7 @@ typedef struct
   OddLayout *layout;
   OddPoint at;                /* its origin in the textile's frame (finished top left of the textile = 0,0) */
   double trim_top_mm, trim_bottom_mm;    /* raw cloth beyond the textile's rectangle */
+  double eased_mm;            /* of what is beyond at the bottom: eased in, not trimmed */
 } OddHungLayout;
 
 typedef struct
@@ -120,7 +122,8 @@ typedef struct
   OddSegment finished, raw;   /* textile's frame, from top to bottom */
   double raw_length_mm;
   OddFinish *finish;
-  double allowance_mm;
+  double allowance_mm;        /* as sewn where that is known, else as planned */
+  double planned_allowance_mm;
   OddEnd ends[2];             /* top, bottom */
 } OddLaidJoin;
 

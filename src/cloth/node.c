@@ -222,6 +222,7 @@ node_clear (gpointer data)
   g_free (self->parts);
   g_free (self->seams);
   g_free (self->unknown_json);
+  odd_measure_unref (self->measure);
 }
 
 void
@@ -239,6 +240,7 @@ node_copy (OddNode *self)
   copy->locked = self->locked;
   copy->unknown_json = g_strdup (self->unknown_json);
   copy->treatment = self->treatment;
+  copy->measure = odd_measure_ref (self->measure);
   copy->scrap_id = self->scrap_id;
   copy->placement = self->placement;
   copy->cut = self->cut;
@@ -263,6 +265,7 @@ odd_node_with_parts (OddNode        *strip,
   copy->locked = strip->locked;
   copy->unknown_json = g_strdup (strip->unknown_json);
   copy->treatment = strip->treatment;
+  copy->measure = odd_measure_ref (strip->measure);
   return copy;
 }
 
@@ -273,6 +276,17 @@ odd_node_with_treatment (OddNode            *strip,
   OddNode *copy = node_copy (strip);
 
   copy->treatment = *treatment;
+  return copy;
+}
+
+OddNode *
+odd_node_with_measure (OddNode    *strip,
+                       OddMeasure *measure)
+{
+  OddNode *copy = node_copy (strip);
+
+  odd_measure_unref (copy->measure);
+  copy->measure = odd_measure_ref (measure);
   return copy;
 }
 

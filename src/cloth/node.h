@@ -7,6 +7,7 @@
  */
 #pragma once
 
+#include "cloth/measure.h"
 #include "cloth/types.h"
 
 G_BEGIN_DECLS
@@ -32,6 +33,8 @@ typedef struct
   OddProgress *progress;         /* or NULL */
   gboolean end_secured[2];       /* back-stitched: at from, at to (direction: odd_convex_chord_edges()) */
   gboolean end_cut[2];           /* was cut by trimming */
+  double sewn_mm;                /* allowance really sewn, from a measure; 0: as planned */
+  gboolean squared;              /* what it is part of was squared up since it was sewn: it takes no share of a loss any more */
   char *unknown_json;
 } OddSeam;
 
@@ -55,6 +58,7 @@ struct _OddNode                  /* read only */
   OddNode **parts;
   OddSeam *seams;                /* n_parts - 1 */
   OddTreatment treatment;
+  OddMeasure *measure;           /* taken of it, or NULL */
   /* leaf */
   OddId scrap_id;                /* 0: bare */
   OddPlacement placement;        /* scrap's frame to panel's frame */
@@ -72,6 +76,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (OddNode, odd_node_unref)
 /* Copies with one thing changed; (transfer full). */
 OddNode *odd_node_with_parts (OddNode *strip, OddNode *const *parts, const OddSeam *seams, guint n_parts);
 OddNode *odd_node_with_treatment (OddNode *strip, const OddTreatment *treatment);
+OddNode *odd_node_with_measure (OddNode *strip, OddMeasure *measure);      /* @measure: (nullable) */
 OddNode *odd_node_with_lock (OddNode *self, gboolean locked);
 OddNode *odd_node_with_patch (OddNode *leaf, OddId scrap_id, const OddPlacement *placement);  /* scrap 0: bare */
 OddNode *odd_node_with_cut (OddNode *leaf, OddState cut);

@@ -101,6 +101,7 @@ panel_clear (gpointer data)
   g_free (self->edges);
   g_free (self->name);
   g_free (self->unknown_json);
+  odd_measure_unref (self->measure);
   odd_convex_unref (self->outline);
   odd_node_unref (self->root);
   odd_layout_slot_free (self->layout_slot);
@@ -122,6 +123,7 @@ odd_panel_with_shape (OddPanel      *self,
 
   copy->treatment = self->treatment;
   copy->locked = self->locked;
+  copy->measure = odd_measure_ref (self->measure);
   copy->unknown_json = g_strdup (self->unknown_json);
   return copy;
 }
@@ -164,6 +166,17 @@ odd_panel_with_edge (OddPanel           *self,
   g_return_val_if_fail (edge < self->outline->n, copy);
 
   copy->edges[edge].treatment = *treatment;
+  return copy;
+}
+
+OddPanel *
+odd_panel_with_measure (OddPanel   *self,
+                        OddMeasure *measure)
+{
+  OddPanel *copy = odd_panel_with_root (self, self->root);
+
+  odd_measure_unref (copy->measure);
+  copy->measure = odd_measure_ref (measure);
   return copy;
 }
 

@@ -17,6 +17,7 @@ struct _OddPanel               /* read only */
   OddTreatment treatment;
   OddNode *root;
   gboolean locked;
+  OddMeasure *measure;         /* taken of it, or NULL */
   char *unknown_json;
   /*< private >*/
   gpointer layout_slot;        /* last layout made of it, see layout.c */
@@ -37,6 +38,7 @@ OddPanel *odd_panel_with_shape (OddPanel *self, OddConvex *outline, const OddEdg
 OddPanel *odd_panel_with_name (OddPanel *self, const char *name);
 OddPanel *odd_panel_with_treatment (OddPanel *self, const OddTreatment *treatment);
 OddPanel *odd_panel_with_edge (OddPanel *self, guint edge, const OddTreatment *treatment);
+OddPanel *odd_panel_with_measure (OddPanel *self, OddMeasure *measure);         /* @measure: (nullable) */
 OddPanel *odd_panel_with_lock (OddPanel *self, gboolean locked);
 OddPanel *odd_panel_with_unknown (OddPanel *self, const char *unknown_json);
 

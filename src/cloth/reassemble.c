@@ -19,6 +19,8 @@ typedef struct
   const OddLayout *from, *to;
   GHashTable *patches;        /* leaf id -> OddPatch of @from */
   guint next_seam;
+  OddId trimmed_id;           /* 0: none */
+  const double *trim_mm;
 } Reassembly;
 
 static double
@@ -153,15 +155,39 @@ reassemble_strip (Reassembly *self,
   return result;
 }
 
+static void
+trim_extents (const Reassembly *self,
+              GArray           *extents)
+{
+  static const OddPoint outward[4] = { { 0, -1 }, { 1, 0 }, { 0, 1 }, { -1, 0 } };
+
+  for (guint i = 0; i < extents->len; i++)
+    for (guint side = 0; side < 4; side++)
+      {
+        Extent *extent = &g_array_index (extents, Extent, i);
+
+        if (odd_point_dot (extent->plane.normal, outward[side]) > M_SQRT1_2)
+          extent->plane.offset_mm -= self->trim_mm[side];
+      }
+}
+
 static OddNode *
 reassemble (Reassembly *self,
             OddNode    *node,
             GArray     *extents)
 {
+  OddNode *result;
+
   if (node->kind == ODD_NODE_STRIP)
-    return reassemble_strip (self, node, extents);
-  leaf_extents (self, node, extents);
-  return odd_node_ref (node);
+    result = reassemble_strip (self, node, extents);
+  else
+    {
+      leaf_extents (self, node, extents);
+      result = odd_node_ref (node);
+    }
+  if (node->id == self->trimmed_id)
+    trim_extents (self, extents);
+  return result;
 }
 
 OddPanel *
@@ -169,7 +195,17 @@ odd_panel_reassemble (OddPanel        *panel,
                       const OddLayout *from,
                       const OddLayout *to)
 {
-  Reassembly self = { from, to, NULL, 0 };
+  return odd_panel_reassemble_trimmed (panel, from, to, 0, NULL);
+}
+
+OddPanel *
+odd_panel_reassemble_trimmed (OddPanel        *panel,
+                              const OddLayout *from,
+                              const OddLayout *to,
+                              OddId            node_id,
+                              const double     by_mm[4])
+{
+  Reassembly self = { from, to, NULL, 0, node_id, by_mm };
   g_autoptr(GHashTable) patches = g_hash_table_new (NULL, NULL);
   g_autoptr(GArray) extents = g_array_new (FALSE, FALSE, sizeof (Extent));
   g_autofree OddHalfPlane *planes = odd_edit_outline_planes (panel);

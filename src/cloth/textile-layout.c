@@ -21,6 +21,7 @@ lay_panels (OddTextileLayout *self,
       at->layout = odd_job_dup_layout (job, hung->panel->id);
       at->trim_top_mm = hangs[i].trimmed_mm[0];
       at->trim_bottom_mm = hangs[i].trimmed_mm[2];
+      at->eased_mm = hangs[i].eased_mm;
       at->at = odd_point (x, 0.0);
       x += at->layout->box.width;
     }
@@ -78,6 +79,7 @@ lay_joins (OddTextileLayout *self,
     {
       OddLaidJoin *laid = &self->joins[i];
       const OddHang *left = &hangs[i];
+      const OddTreatment *const levels[] = { &self->textile->treatment, &self->textile->joins[i].treatment };
       const double x = self->panels[i + 1].at.x;
       const double top = MAX (self->panels[i].at.y, self->panels[i + 1].at.y);
       const double bottom = MAX (MIN (self->panels[i].at.y + self->panels[i].layout->box.height,
@@ -86,6 +88,7 @@ lay_joins (OddTextileLayout *self,
       laid->join = &self->textile->joins[i];
       laid->finish = odd_finish_ref (odd_job_get_finish (job, left->finish_id[1]));
       laid->allowance_mm = left->allowance_mm[1];
+      odd_job_resolve (job, levels, G_N_ELEMENTS (levels), NULL, &laid->planned_allowance_mm);
       laid->finished = (OddSegment) { odd_point (x, top), odd_point (x, bottom) };
       laid->raw = (OddSegment) { odd_point (x, top - left->allowance_mm[0]), odd_point (x, bottom + left->allowance_mm[2]) };
       laid->raw_length_mm = odd_segment_length (laid->raw);

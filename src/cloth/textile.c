@@ -45,6 +45,7 @@ odd_textile_with_panels (OddTextile    *self,
   copy->treatment = self->treatment;
   copy->target_width_mm = self->target_width_mm;
   copy->target_length_mm = self->target_length_mm;
+  copy->measure = odd_measure_ref (self->measure);
   copy->unknown_json = g_strdup (self->unknown_json);
   return copy;
 }
@@ -118,6 +119,17 @@ odd_textile_with_treatment (OddTextile         *self,
 }
 
 OddTextile *
+odd_textile_with_measure (OddTextile *self,
+                          OddMeasure *measure)
+{
+  OddTextile *copy = textile_copy (self);
+
+  odd_measure_unref (copy->measure);
+  copy->measure = odd_measure_ref (measure);
+  return copy;
+}
+
+OddTextile *
 odd_textile_with_unknown (OddTextile *self,
                           const char *unknown_json)
 {
@@ -149,6 +161,7 @@ textile_clear (gpointer data)
   g_free (self->joins);
   g_free (self->name);
   g_free (self->unknown_json);
+  odd_measure_unref (self->measure);
 }
 
 void

@@ -2,6 +2,7 @@
 
 #include "commands/report-json.h"
 
+#include "cloth/measured.h"
 #include "cloth/offcuts.h"
 #include "sewing/progress.h"
 #include "store/json-printer.h"
@@ -164,6 +165,20 @@ print_patch (OddPrinter *out, const OddPatch *patch)
   odd_printer_end_object (out);
 }
 
+/* Alone: as planned, and as sewn where something of that is known. */
+static void
+print_raw_sizes (OddPrinter *out, OddJob *job, OddPanel *panel, const OddLayout *layout)
+{
+  double width_mm, length_mm;
+
+  odd_job_get_planned_raw (job, panel->id, &width_mm, &length_mm);
+  print_pair (out, "planned_raw_mm", width_mm, length_mm);
+  if (odd_panel_is_as_sewn (panel))
+    print_pair (out, "sewn_raw_mm", layout->planned_raw_width_mm, layout->planned_raw_length_mm);
+  else
+    odd_printer_null (out, "sewn_raw_mm");
+}
+
 static void
 print_panel (OddPrinter *out, OddJob *job, OddPanel *panel, const OddLayout *layout, OddTextileLayout *textile, OddPoint at)
 {
@@ -176,8 +191,7 @@ print_panel (OddPrinter *out, OddJob *job, OddPanel *panel, const OddLayout *lay
   print_pair (out, "finished_mm", layout->box.width, layout->box.height);
   print_pair (out, "alone_mm", layout->alone_width_mm, layout->alone_length_mm);
   print_pair (out, "raw_mm", layout->raw_box.width, layout->raw_box.height);
-  print_pair (out, "planned_raw_mm", layout->planned_raw_width_mm, layout->planned_raw_length_mm);
-  odd_printer_null (out, "sewn_raw_mm"); /* a panel keeps no measure taken at the table yet */
+  print_raw_sizes (out, job, panel, layout);
   print_convex (out, "outline_mm", layout->outline);
   odd_printer_begin_array (out, "patches", layout->n_patches, TRUE);
   for (guint i = 0; i < layout->n_patches; i++)

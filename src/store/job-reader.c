@@ -100,12 +100,16 @@ read_settings (Building *self, OddCursor *top)
   OddSettings *settings = &self->values.settings;
   OddCursor cursor;
 
-  *settings = (OddSettings) { 50.0, 30.0, 240.0 };
+  *settings = ODD_SETTINGS_FIRST;
   if (!odd_cursor_enter (top, "settings", &cursor))
     return;
   settings->usable_square_mm = odd_cursor_double (&cursor, "usable_square_mm", settings->usable_square_mm, 0, ODD_JSON_MAX_MM);
   settings->min_side_mm = odd_cursor_double (&cursor, "min_side_mm", settings->min_side_mm, 0, ODD_JSON_MAX_MM);
   settings->column_width_mm = odd_cursor_double (&cursor, "column_width_mm", settings->column_width_mm, 0, ODD_JSON_MAX_MM);
+  settings->fold_loss_mm = odd_cursor_double (&cursor, "fold_loss_mm", settings->fold_loss_mm, 0, 20);
+  settings->scatter_mm = odd_cursor_double (&cursor, "scatter_mm", settings->scatter_mm, 0, 20);
+  settings->bias_mm = odd_cursor_double (&cursor, "bias_mm", settings->bias_mm, 0, 20);
+  settings->ease_percent = odd_cursor_double (&cursor, "ease_percent", settings->ease_percent, 0, 10);
   odd_cursor_leave (&cursor);
 }
 

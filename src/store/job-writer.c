@@ -4,6 +4,7 @@
 
 #include <string.h>
 #include "store/job-reader.h"
+#include "store/measure-json.h"
 #include "store/record-file.h"
 #include "store/value-writer.h"
 #include "store/zip.h"
@@ -64,6 +65,10 @@ print_seam (OddPrinter *printer, const OddSeam *seam, gboolean with_line)
   print_progress (printer, seam->progress);
   print_flags (printer, "secured", seam->end_secured);
   print_flags (printer, "cut", seam->end_cut);
+  if (seam->sewn_mm > 0.0)
+    odd_printer_double (printer, "sewn_mm", seam->sewn_mm);
+  if (seam->squared)
+    odd_printer_bool (printer, "squared", TRUE);
   odd_printer_end_object (printer);
 }
 
@@ -84,6 +89,7 @@ print_strip_members (OddPrinter *printer, const OddNode *strip)
     odd_printer_uint (printer, NULL, strip->parts[i]->id);
   odd_printer_end_array (printer);
   odd_print_treatment (printer, &strip->treatment);
+  odd_print_measure (printer, strip->measure);
   print_seams (printer, "seams", strip->seams, strip->n_parts - 1, TRUE);
 }
 
@@ -170,9 +176,12 @@ odd_print_panel (OddPrinter *printer, const char *member, const OddPanel *panel,
     odd_printer_double (printer, "offset_mm", hung->offset_mm);
   if (hung && hung->half_turn)
     odd_printer_bool (printer, "half_turn", TRUE);
+  if (hung && hung->ease_mm > 0.0)
+    odd_printer_double (printer, "ease_mm", hung->ease_mm);
   odd_print_treatment (printer, &panel->treatment);
   if (panel->locked)
     odd_printer_bool (printer, "locked", TRUE);
+  odd_print_measure (printer, panel->measure);
   odd_printer_points (printer, "outline_mm", panel->outline->points, panel->outline->n);
   print_edges (printer, panel);
   print_tree (printer, panel->root);
@@ -187,6 +196,7 @@ print_textile (OddPrinter *printer, const OddTextile *textile)
   odd_printer_string (printer, "name", textile->name);
   odd_print_treatment (printer, &textile->treatment);
   odd_printer_point (printer, "target_mm", odd_point (textile->target_width_mm, textile->target_length_mm));
+  odd_print_measure (printer, textile->measure);
   odd_printer_begin_array (printer, "panels", textile->n_hung, TRUE);
   for (guint i = 0; i < textile->n_hung; i++)
     odd_print_panel (printer, NULL, textile->hung[i].panel, &textile->hung[i]);
@@ -197,9 +207,19 @@ print_textile (OddPrinter *printer, const OddTextile *textile)
 
 /* --- the job --- */
 
+/* Left out where it is what a new job has. */
+static void
+print_setting (OddPrinter *printer, const char *member, double value, double first)
+{
+  if (value != first)
+    odd_printer_double (printer, member, value);
+}
+
 static void
 print_head (OddPrinter *printer, const OddJob *job)
 {
+  const OddSettings first = ODD_SETTINGS_FIRST;
+
   odd_printer_string (printer, "format", ODD_JOB_FORMAT);
   odd_printer_begin_object (printer, "version", NULL);
   odd_printer_uint (printer, "major", ODD_JOB_MAJOR);
@@ -211,6 +231,10 @@ print_head (OddPrinter *printer, const OddJob *job)
   odd_printer_double (printer, "usable_square_mm", job->settings.usable_square_mm);
   odd_printer_double (printer, "min_side_mm", job->settings.min_side_mm);
   odd_printer_double (printer, "column_width_mm", job->settings.column_width_mm);
+  print_setting (printer, "fold_loss_mm", job->settings.fold_loss_mm, first.fold_loss_mm);
+  print_setting (printer, "scatter_mm", job->settings.scatter_mm, first.scatter_mm);
+  print_setting (printer, "bias_mm", job->settings.bias_mm, first.bias_mm);
+  print_setting (printer, "ease_percent", job->settings.ease_percent, first.ease_percent);
   odd_printer_end_object (printer);
 }
 

@@ -8,6 +8,7 @@
  */
 #include "config.h"
 
+#include "store/measure-json.h"
 #include "store/tree-reader.h"
 
 #include <glib/gi18n.h>
@@ -142,6 +143,9 @@ read_seam (OddCursor *cursor, OddIdBook *book, gboolean with_line, OddId finish_
   seam->progress = read_progress (cursor, book, finish_id);
   read_flags (cursor, "secured", seam->end_secured);
   read_flags (cursor, "cut", seam->end_cut);
+  if (odd_cursor_has (cursor, "sewn_mm"))
+    seam->sewn_mm = odd_cursor_double (cursor, "sewn_mm", 0, 0.1, 100);
+  seam->squared = odd_cursor_bool (cursor, "squared", FALSE);
   seam->unknown_json = odd_cursor_leave_with_unknown (cursor);
 }
 
@@ -254,8 +258,9 @@ read_strip (Tree *tree, OddCursor *cursor, Common *common, guint depth, OddId fi
 {
   g_autoptr(GArray) indices = read_parts (tree, cursor);
   const OddTreatment treatment = odd_read_treatment (cursor, tree->book);
+  g_autoptr(OddMeasure) measure = odd_read_measure (cursor);
   g_autoptr(GArray) seams = NULL;
-  g_autoptr(OddNode) plain = NULL;
+  g_autoptr(OddNode) plain = NULL, treated = NULL;
 
   if (treatment.finish_id != 0)
     finish_id = treatment.finish_id;
@@ -264,7 +269,10 @@ read_strip (Tree *tree, OddCursor *cursor, Common *common, guint depth, OddId fi
   if (odd_reading_failed (cursor->reading))
     return NULL;
   plain = build_strip (tree, common->id, indices, seams, depth, finish_id);
-  return plain ? odd_node_with_treatment (plain, &treatment) : NULL;
+  if (!plain)
+    return NULL;
+  treated = odd_node_with_treatment (plain, &treatment);
+  return measure ? odd_node_with_measure (treated, measure) : g_steal_pointer (&treated);
 }
 
 static OddNode *
@@ -292,7 +300,7 @@ read_patch (Tree *tree, OddCursor *cursor, Common *common)
 }
 
 /* Else a patch that was once bare would come back with what a bare node had kept as unknown. */
-static const char *const strip_members[] = { "parts", "seams", "finish", "allowance_mm", NULL };
+static const char *const strip_members[] = { "parts", "seams", "finish", "allowance_mm", "measure", NULL };
 static const char *const patch_members[] = { "scrap", "turn_deg", "mirror", "shift_mm", "cut", NULL };
 
 static OddNode *
@@ -485,9 +493,10 @@ read_outline (OddCursor *cursor)
 }
 
 static OddPanel *
-finish_panel (OddPanel *plain, const OddTreatment *treatment, gboolean locked, const char *unknown)
+finish_panel (OddPanel *plain, const OddTreatment *treatment, gboolean locked, OddMeasure *measure, const char *unknown)
 {
-  g_autoptr(OddPanel) first = plain, treated = odd_panel_with_treatment (first, treatment), kept = odd_panel_with_lock (treated, locked);
+  g_autoptr(OddPanel) first = plain, treated = odd_panel_with_treatment (first, treatment), held = odd_panel_with_lock (treated, locked);
+  g_autoptr(OddPanel) kept = odd_panel_with_measure (held, measure);
 
   return unknown ? odd_panel_with_unknown (kept, unknown) : g_steal_pointer (&kept);
 }
@@ -499,6 +508,7 @@ build_panel (OddCursor *cursor, OddIdBook *book, OddId finish_id)
   const char *name = odd_cursor_string (cursor, "name", "");
   const OddTreatment treatment = odd_read_treatment (cursor, book);
   const gboolean locked = odd_cursor_bool (cursor, "locked", FALSE);
+  g_autoptr(OddMeasure) measure = odd_read_measure (cursor);
   g_autoptr(OddConvex) outline = read_outline (cursor);
   g_autoptr(GArray) edges = NULL;
   g_autoptr(OddNode) root = NULL;
@@ -511,7 +521,7 @@ build_panel (OddCursor *cursor, OddIdBook *book, OddId finish_id)
   unknown = odd_cursor_leave_with_unknown (cursor);
   if (odd_reading_failed (cursor->reading))
     return NULL;
-  return finish_panel (odd_panel_new (id, name, outline, (const OddEdge *) edges->data, root), &treatment, locked, unknown);
+  return finish_panel (odd_panel_new (id, name, outline, (const OddEdge *) edges->data, root), &treatment, locked, measure, unknown);
 }
 
 /* @out_hung: (nullable): how it hangs; NULL for a loose panel, which says nothing about that. */
@@ -520,13 +530,14 @@ odd_read_panel (OddCursor *cursor, OddIdBook *book, OddId finish_id, OddHung *ou
 {
   const double offset_mm = odd_cursor_double (cursor, "offset_mm", 0, -ODD_JSON_MAX_MM, ODD_JSON_MAX_MM);
   const gboolean half_turn = odd_cursor_bool (cursor, "half_turn", FALSE);
+  const double ease_mm = odd_cursor_double (cursor, "ease_mm", 0, 0, 1000);
   OddPanel *panel;
 
-  if (!out_hung && (offset_mm != 0 || half_turn))
-    odd_cursor_fail (cursor, NULL, _("a loose panel has no offset and no half-turn; take them out or move it into a textile"));
+  if (!out_hung && (offset_mm != 0 || half_turn || ease_mm != 0))
+    odd_cursor_fail (cursor, NULL, _("a loose panel has no offset, no half-turn and no ease; take them out or move it into a textile"));
   panel = build_panel (cursor, book, finish_id);
   if (panel && out_hung)
-    *out_hung = (OddHung) { panel, offset_mm, half_turn };
+    *out_hung = (OddHung) { panel, offset_mm, half_turn, ease_mm };
   return panel;
 }
 
@@ -559,14 +570,16 @@ read_panels (OddCursor *cursor, OddIdBook *book, OddId finish_id)
 }
 
 static OddTextile *
-build_textile (OddTextile *plain, GArray *panels, GArray *joins, const OddTreatment *treatment, OddPoint target, const char *unknown)
+build_textile (OddTextile *plain, GArray *panels, GArray *joins, const OddTreatment *treatment, OddPoint target, OddMeasure *measure,
+               const char *unknown)
 {
   g_autoptr(OddTextile) first = plain;
   g_autoptr(OddTextile) hung = odd_textile_with_panels (first, (const OddHung *) panels->data, panels->len, (const OddSeam *) joins->data);
   g_autoptr(OddTextile) treated = odd_textile_with_treatment (hung, treatment);
   g_autoptr(OddTextile) aimed = odd_textile_with_target (treated, target.x, target.y);
+  g_autoptr(OddTextile) measured = odd_textile_with_measure (aimed, measure);
 
-  return unknown ? odd_textile_with_unknown (aimed, unknown) : g_steal_pointer (&aimed);
+  return unknown ? odd_textile_with_unknown (measured, unknown) : g_steal_pointer (&measured);
 }
 
 OddTextile *
@@ -576,6 +589,7 @@ odd_read_textile (OddCursor *cursor, OddIdBook *book, OddId finish_id)
   const char *name = odd_cursor_string (cursor, "name", "");
   const OddTreatment treatment = odd_read_treatment (cursor, book);
   const OddPoint target = odd_cursor_pair (cursor, "target_mm", odd_point (0, 0), ODD_JSON_MAX_MM);
+  g_autoptr(OddMeasure) measure = odd_read_measure (cursor);
   g_autoptr(GArray) panels = NULL, joins = NULL;
   g_autofree char *unknown = NULL;
 
@@ -588,5 +602,5 @@ odd_read_textile (OddCursor *cursor, OddIdBook *book, OddId finish_id)
   unknown = odd_cursor_leave_with_unknown (cursor);
   if (odd_reading_failed (cursor->reading))
     return NULL;
-  return build_textile (odd_textile_new (id, name), panels, joins, &treatment, target, unknown);
+  return build_textile (odd_textile_new (id, name), panels, joins, &treatment, target, measure, unknown);
 }

@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include <json-glib/json-glib.h>
+#include "cloth/measured.h"
 #include "cloth/trees.h"
 #include "commands/report-json.h"
 
@@ -118,6 +119,33 @@ test_missing (void)
 }
 
 static void
+test_as_sewn (void)
+{
+  OddJob *job = odd_job_new ();
+  g_autoptr(JsonNode) planned = NULL;
+  g_autoptr(JsonNode) report = NULL;
+  const OddState done = ODD_STATE_DONE;
+  g_autoptr(OddProgress) progress = odd_progress_new (&done, NULL, 1);
+  OddMeasure measure;
+  OddId panel_id = 0;
+
+  g_test_summary ("A column of three, 3 x 120 - 2 x 25.4 = 309.2 raw, measured 305.2: sewn 13.7 deep; plan and cloth are told apart");
+  take (&job, add_squares (job, first_textile (job)->id, 1, 3, PITCH_MM, &panel_id));
+  for (guint i = 0; i < 2; i++)
+    take (&job, odd_job_set_progress (job, odd_job_get_panel (job, panel_id, NULL, NULL)->root->seams[i].id, progress, NULL));
+  planned = read_report (job);
+  g_assert_true (json_object_get_null_member (get_panel (planned, 0), "sewn_raw_mm"));
+  odd_measure_init (&measure);
+  measure.lengths_mm[1] = 305.2;
+  take (&job, odd_job_measure (job, panel_id, &measure, FALSE, NULL));
+  report = read_report (job);
+  assert_pair (get_panel (report, 0), "planned_raw_mm", 120.0, 309.2);
+  assert_pair (get_panel (report, 0), "sewn_raw_mm", 120.0, 305.2);
+  assert_pair (get_panel (report, 0), "finished_mm", 94.6, 279.8);
+  odd_job_unref (job);
+}
+
+static void
 test_loose (void)
 {
   OddJob *job = odd_job_new ();
@@ -144,5 +172,6 @@ main (int argc, char **argv)
   g_test_add_func ("/report/keep-the-cut", test_keep_the_cut);
   g_test_add_func ("/report/missing", test_missing);
   g_test_add_func ("/report/loose", test_loose);
+  g_test_add_func ("/report/as-sewn", test_as_sewn);
   return g_test_run ();
 }

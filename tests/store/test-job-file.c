@@ -59,6 +59,9 @@ test_values (void)
   g_assert_cmpfloat (textile->target_length_mm, ==, 900);
   g_assert_true (textile->hung[1].half_turn);
   g_assert_cmpfloat (textile->hung[1].offset_mm, ==, -7.5);
+  g_assert_cmpfloat (textile->hung[1].ease_mm, ==, 4.5);
+  g_assert_true (job->settings.fold_loss_mm == 0.8 && job->settings.scatter_mm == 0.6 && job->settings.bias_mm == 0.25);
+  g_assert_cmpfloat (job->settings.ease_percent, ==, 1.5);
   g_assert_cmpuint (textile->joins[0].id, ==, 53);
   g_assert_cmpint (odd_progress_get_state (textile->joins[0].progress, 0), ==, ODD_STATE_DONE);
   g_assert_cmpuint (panel->edges[0].treatment.finish_id, ==, 2);
@@ -67,6 +70,11 @@ test_values (void)
   g_assert_cmpint (odd_progress_get_state (strip->seams[0].progress, 1), ==, ODD_STATE_SKIPPED);
   g_assert_cmpstr (odd_progress_get_reason (strip->seams[0].progress, 1), ==, "iron is broken");
   g_assert_true (strip->seams[0].end_secured[0] && !strip->seams[0].end_secured[1] && strip->seams[0].end_cut[1]);
+  g_assert_true (strip->seams[0].sewn_mm == 12.25 && strip->seams[0].squared && strip->seams[1].sewn_mm == 0.0 && !strip->seams[1].squared);
+  g_assert_true (strip->parts[1]->measure->seam_to_seam && isnan (strip->parts[1]->measure->lengths_mm[1]));
+  g_assert_cmpfloat (strip->parts[1]->measure->diagonals_mm[0], ==, 390);
+  g_assert_true (panel->measure->widths_mm[1] == 262 && panel->measure->off_width_mm == 2 && panel->measure->planned_length_mm == 324);
+  g_assert_cmpfloat (textile->measure->lengths_mm[2], ==, 899.5);
   g_assert_cmpfloat (strip->seams[1].line.normal.x, ==, 0.6);
   g_assert_true (strip->parts[0]->placement.mirror);
   g_assert_cmpint (strip->parts[0]->cut, ==, ODD_STATE_DONE);
@@ -181,7 +189,7 @@ test_unknown_through_edits (void)
   g_autoptr(OddJob) job = sample_job (), edited = NULL, again = NULL;
   g_autoptr(GError) error = NULL;
   g_autoptr(GBytes) bytes = NULL;
-  static const char *const kept[] = { "written_by", "theme", "\"since\": 1.1", "\"grown\": \"here\"", "moth", "hint", "lace", "glue", "\"pin\": 3", "diary", "tape" };
+  static const char *const kept[] = { "written_by", "theme", "\"since\": 1.1", "\"grown\": \"here\"", "moth", "hint", "lace", "glue", "\"pin\": 3", "diary", "tape", "\"rule\": \"steel\"" };
   static const char *const gone[] = { "\"by\": \"me\"" };
 
   g_test_summary ("What a program does not know survives an edit elsewhere, and goes with the thing it belongs to");
