@@ -139,10 +139,12 @@ odd_hint_pane_refresh (OddPane *pane)
       say (self, _("Begin with the tub"), _("Add your scraps by their two measures, or bring in a list of them."));
       offer (self, _("_Add scrap"), "win.add-scrap");
       offer (self, _("_Import scrap list"), "win.import");
+      offer (self, _("_What can I make?"), "win.estimate");
     }
   else if (layout == NULL || layout->n_panels == 0)
     {
       say (self, _("Start a panel"), _("Drag a scrap on to the table, or press Enter on one in the tray. It becomes the first patch of a column."));
+      offer (self, _("_What can I make?"), "win.estimate");
       offer (self, _("Piece by _itself…"), "win.propose");
       offer (self, _("Add a bare _panel…"), "win.add-panel");
     }

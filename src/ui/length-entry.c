@@ -279,6 +279,22 @@ odd_length_entry_read (OddLengthEntry  *self,
   return TRUE;
 }
 
+gboolean
+odd_length_entry_peek (OddLengthEntry *self,
+                       double         *out_mm,
+                       GError        **error)
+{
+  g_autofree char *stripped = NULL;
+
+  g_return_val_if_fail (ODD_IS_LENGTH_ENTRY (self) && out_mm != NULL, FALSE);
+
+  stripped = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self))));
+  if (!is_as_shown (self) && !(*stripped == '\0' && self->allow_empty))
+    return odd_length_parse (stripped, self->unit, TRUE, self->allow_negative, out_mm, error);
+  *out_mm = is_as_shown (self) ? self->value_mm : NAN;
+  return TRUE;
+}
+
 const char *
 odd_length_entry_get_complaint (OddLengthEntry *self)
 {

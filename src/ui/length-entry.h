@@ -19,6 +19,9 @@ void odd_length_entry_set_value (OddLengthEntry *self, double mm);
 /* For a dialog's main button: takes what is typed as leaving the entry would. FALSE when it is no length: @out_mm stays, the entry is marked and
  * focused, and @out_complaint (lent, until the text changes) says why. Empty, where that is allowed, is NAN. */
 gboolean odd_length_entry_read (OddLengthEntry *self, double *out_mm, const char **out_complaint);
+/* What is being typed, taken or not; TRUE and NAN when empty and that is allowed. FALSE, @out_mm untouched and nothing marked, when it is no
+ * length: @error says why. */
+gboolean odd_length_entry_peek (OddLengthEntry *self, double *out_mm, GError **error);
 /* The sentence shown while the text is no length, or NULL. */
 const char *odd_length_entry_get_complaint (OddLengthEntry *self);
 

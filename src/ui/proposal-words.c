@@ -4,52 +4,16 @@
 
 #include <glib/gi18n.h>
 
-void
-odd_figure_free (OddFigure *figure)
-{
-  g_free (figure->value);
-  g_free (figure->title);
-  g_free (figure->hint);
-  g_free (figure);
-}
-
-/* Takes @value. */
-static void
-add (GPtrArray  *figures,
-     char       *value,
-     const char *title,
-     const char *hint)
-{
-  OddFigure *figure = g_new0 (OddFigure, 1);
-
-  figure->value = value;
-  figure->title = g_strdup (title);
-  figure->hint = g_strdup (hint);
-  g_ptr_array_add (figures, figure);
-}
-
-static char *
-dup_percent (double share)
-{
-  return g_strdup_printf (_("%.0f %%"), 100.0 * share);
-}
-
-static char *
-dup_count (guint n)
-{
-  return n > 0 ? g_strdup_printf ("%u", n) : g_strdup (_("none"));
-}
-
 static void
 add_cloth (GPtrArray        *words,
            const OddFigures *figures)
 {
-  add (words, dup_percent (figures->net_yield), _("of the cloth used shows"),
-       _("Finished patches against the scraps cut into, less the offcuts that stay usable"));
-  add (words, dup_percent (figures->own_bound), _("would show if nothing were trimmed"),
-       _("What the seam allowances alone leave of patches of these sizes. Larger patches or smaller allowances raise it"));
-  add (words, dup_percent (figures->fit), _("fit: the one against the other"),
-       _("How well the scraps were used, whatever the size of the patches"));
+  odd_figure_list_add (words, odd_figure_dup_percent (figures->net_yield), _("of the cloth used shows"),
+                       _("Finished patches against the scraps cut into, less the offcuts that stay usable"));
+  odd_figure_list_add (words, odd_figure_dup_percent (figures->own_bound), _("would show if nothing were trimmed"),
+                       _("What the seam allowances alone leave of patches of these sizes. Larger patches or smaller allowances raise it"));
+  odd_figure_list_add (words, odd_figure_dup_percent (figures->fit), _("fit: the one against the other"),
+                       _("How well the scraps were used, whatever the size of the patches"));
 }
 
 static void
@@ -59,12 +23,12 @@ add_look (GPtrArray                *words,
 {
   g_autofree char *spread = g_strdup_printf ("± %.1f", figures->lightness_spread);
 
-  add (words, dup_count (figures->n_contacts), ngettext ("pair of neighbours of one fabric", "pairs of neighbours of one fabric", figures->n_contacts), NULL);
+  odd_figure_list_add (words, odd_figure_dup_count (figures->n_contacts), ngettext ("pair of neighbours of one fabric", "pairs of neighbours of one fabric", figures->n_contacts), NULL);
   if (options->manner != ODD_MANNER_SQUARES)
-    add (words, dup_count (figures->n_lined_up), ngettext ("pair of seams in line", "pairs of seams in line", figures->n_lined_up),
-         _("Seams of neighbouring rows that end within 15 mm of each other"));
-  add (words, g_steal_pointer (&spread), _("unevenness of light and dark"),
-       _("How far the lightness about each patch strays from what was wanted, on a scale from 0 to 100"));
+    odd_figure_list_add (words, odd_figure_dup_count (figures->n_lined_up), ngettext ("pair of seams in line", "pairs of seams in line", figures->n_lined_up),
+                         _("Seams of neighbouring rows that end within 15 mm of each other"));
+  odd_figure_list_add (words, g_steal_pointer (&spread), _("unevenness of light and dark"),
+                       _("How far the lightness about each patch strays from what was wanted, on a scale from 0 to 100"));
 }
 
 static void
@@ -75,9 +39,9 @@ add_work (GPtrArray        *words,
   g_autofree char *area = odd_area_format (figures->offcuts_mm2, unit);
   g_autofree char *back = g_strdup_printf (ngettext ("offcut back to the tub, %s", "offcuts back to the tub, %s", figures->n_offcuts), area);
 
-  add (words, odd_run_format (figures->seams_mm, unit), _("of seams to sew"), NULL);
-  add (words, g_strdup_printf ("%u", figures->n_scraps_used), ngettext ("scrap cut into", "scraps cut into", figures->n_scraps_used), NULL);
-  add (words, dup_count (figures->n_offcuts), figures->n_offcuts > 0 ? back : _("offcuts back to the tub"), NULL);
+  odd_figure_list_add (words, odd_run_format (figures->seams_mm, unit), _("of seams to sew"), NULL);
+  odd_figure_list_add (words, g_strdup_printf ("%u", figures->n_scraps_used), ngettext ("scrap cut into", "scraps cut into", figures->n_scraps_used), NULL);
+  odd_figure_list_add (words, odd_figure_dup_count (figures->n_offcuts), figures->n_offcuts > 0 ? back : _("offcuts back to the tub"), NULL);
 }
 
 GPtrArray *
@@ -85,13 +49,13 @@ odd_proposal_dup_figures (const OddProposal        *proposal,
                           const OddProposalOptions *options,
                           OddUnit                   unit)
 {
-  GPtrArray *words = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_figure_free);
+  GPtrArray *words = odd_figure_list_new ();
   const OddFigures *figures = &proposal->figures;
 
-  add (words, g_strdup_printf ("%u", figures->n_patches), ngettext ("patch", "patches", figures->n_patches), NULL);
+  odd_figure_list_add (words, g_strdup_printf ("%u", figures->n_patches), ngettext ("patch", "patches", figures->n_patches), NULL);
   if (figures->n_bare > 0)
-    add (words, g_strdup_printf ("%u", figures->n_bare), ngettext ("place left bare", "places left bare", figures->n_bare), NULL);
-  add (words, odd_length_format (figures->smallest_side_mm, unit), _("the narrowest patch"), NULL);
+    odd_figure_list_add (words, g_strdup_printf ("%u", figures->n_bare), ngettext ("place left bare", "places left bare", figures->n_bare), NULL);
+  odd_figure_list_add (words, odd_length_format (figures->smallest_side_mm, unit), _("the narrowest patch"), NULL);
   add_cloth (words, figures);
   add_look (words, figures, options);
   add_work (words, figures, unit);

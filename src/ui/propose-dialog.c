@@ -88,28 +88,6 @@ card_new (OddProposed *proposed)
 
 /* --- the chosen one's figures --- */
 
-static GtkWidget *
-figure_new (const OddFigure *figure)
-{
-  GtkWidget *cell = gtk_flow_box_child_new ();
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *value = gtk_label_new (figure->value);
-  GtkWidget *title = gtk_label_new (figure->title);
-
-  gtk_widget_add_css_class (value, "figure");
-  gtk_widget_add_css_class (title, "second");
-  gtk_label_set_xalign (GTK_LABEL (value), 0.0);
-  gtk_label_set_xalign (GTK_LABEL (title), 0.0);
-  gtk_label_set_wrap (GTK_LABEL (title), TRUE);
-  gtk_label_set_max_width_chars (GTK_LABEL (title), 18);
-  gtk_box_append (GTK_BOX (box), value);
-  gtk_box_append (GTK_BOX (box), title);
-  gtk_widget_set_tooltip_text (box, figure->hint);
-  gtk_widget_set_focusable (cell, FALSE);
-  gtk_flow_box_child_set_child (GTK_FLOW_BOX_CHILD (cell), box);
-  return cell;
-}
-
 static void
 say (GtkLabel   *label,
      const char *text)
@@ -123,21 +101,13 @@ show_chosen (OddProposeDialog *self)
 {
   GtkFlowBoxChild *card = get_chosen (self);
   const OddProposal *proposal = card != NULL ? odd_proposed_get_proposal (get_proposed (card)) : NULL;
-  GtkFlowBoxChild *cell;
+  g_autoptr(GPtrArray) figures = NULL;
 
-  while ((cell = gtk_flow_box_get_child_at_index (self->figures, 0)) != NULL)
-    gtk_flow_box_remove (self->figures, GTK_WIDGET (cell));
   gtk_widget_set_sensitive (self->take, proposal != NULL && proposal->figures.n_patches > 0);
   say (self->missing, proposal != NULL ? proposal->missing : NULL);
   say (self->remark, proposal != NULL ? proposal->remark : NULL);
-  if (proposal == NULL)
-    return;
-  {
-    g_autoptr(GPtrArray) figures = odd_proposal_dup_figures (proposal, odd_proposed_get_options (get_proposed (card)), self->unit);
-
-    for (guint i = 0; i < figures->len; i++)
-      gtk_flow_box_append (self->figures, figure_new (figures->pdata[i]));
-  }
+  figures = proposal != NULL ? odd_proposal_dup_figures (proposal, odd_proposed_get_options (get_proposed (card)), self->unit) : odd_figure_list_new ();
+  odd_figure_list_show (figures, self->figures);
 }
 
 static void
@@ -347,7 +317,8 @@ odd_propose_dialog_present (GtkWidget    *from,
                             OddSelection *selection,
                             OddId         textile_id,
                             GArray       *shown,
-                            int           unit)
+                            int           unit,
+                            const OddProposalOptions *offer)
 {
   GtkRoot *root = gtk_widget_get_root (from);
   OddProposeDialog *self = g_object_new (ODD_TYPE_PROPOSE_DIALOG, "transient-for", root, "modal", TRUE, NULL);
@@ -358,6 +329,8 @@ odd_propose_dialog_present (GtkWidget    *from,
   self->job = odd_job_ref (odd_document_get_job (document));
   self->unit = (OddUnit) unit;
   odd_propose_settings_start (self->settings, self->job, textile_id, self->unit, shown);
+  if (offer != NULL)
+    odd_propose_settings_offer (self->settings, offer);
   say (self->says, _("Say what cloth is wanted and press Propose. Several come side by side; what stands is left as it is."));
   gtk_window_set_default_widget (GTK_WINDOW (self), GTK_WIDGET (self->propose));
   gtk_window_present (GTK_WINDOW (self));

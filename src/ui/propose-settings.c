@@ -267,6 +267,33 @@ odd_propose_settings_start (OddProposeSettings *self,
   self->starting = FALSE;
 }
 
+void
+odd_propose_settings_offer (OddProposeSettings       *self,
+                            const OddProposalOptions *options)
+{
+  guint row = 0;
+
+  g_return_if_fail (ODD_IS_PROPOSE_SETTINGS (self) && self->job != NULL && options != NULL);
+
+  self->starting = TRUE;
+  for (guint i = 0; i < self->job->finishes->len; i++)
+    if (((OddFinish *) self->job->finishes->pdata[i])->id == options->treatment.finish_id)
+      row = i + 1;
+  adw_combo_row_set_selected (self->manner, options->manner);
+  adw_combo_row_set_selected (self->finish, row);
+  gtk_spin_button_set_value (self->panels, options->n_panels);
+  odd_length_entry_set_value (self->width, options->width_mm);
+  odd_length_entry_set_value (self->length, options->length_mm);
+  odd_length_entry_set_value (self->template_widths[0], options->templates[0].width_mm);
+  odd_length_entry_set_value (self->template_lengths[0],
+                              options->templates[0].length_mm == options->templates[0].width_mm ? NAN : options->templates[0].length_mm);
+  odd_length_entry_set_value (self->allowance, options->treatment.allowance_mm);
+  gtk_range_set_value (self->liveliness, options->liveliness);
+  show_manner (self);
+  show_whole (self);
+  self->starting = FALSE;
+}
+
 /* --- reading --- */
 
 static gboolean

@@ -13,6 +13,8 @@ G_DECLARE_FINAL_TYPE (OddProposeSettings, odd_propose_settings, ODD, PROPOSE_SET
 /* Signal: changed (), not while a length is being typed.
  * @shown: (nullable) (element-type OddId): scraps the tray shows; offered to draw from where they are not all */
 void odd_propose_settings_start (OddProposeSettings *self, OddJob *job, OddId textile_id, OddUnit unit, GArray *shown);
+/* Manner, size, number, first template, treatment and liveliness of @options in the place of what is offered first. */
+void odd_propose_settings_offer (OddProposeSettings *self, const OddProposalOptions *options);
 /* FALSE while something typed is no length: @out_complaint (lent) says why, the entry is marked. Scrap ids in @options are lent. */
 gboolean odd_propose_settings_read (OddProposeSettings *self, OddProposalOptions *options, const char **out_complaint);
 

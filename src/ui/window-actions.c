@@ -5,6 +5,7 @@
 
 #include <glib/gi18n.h>
 
+#include "ui/estimate-dialog.h"
 #include "ui/fabric-dialog.h"
 #include "ui/finish-dialog.h"
 #include "ui/panel-dialog.h"
@@ -78,12 +79,26 @@ dup_shown_scraps (OddWindow *self)
   return ids;
 }
 
-ACTION (propose)
+static void
+piece_by_itself (GtkWidget                *widget,
+                 const OddProposalOptions *offer)
 {
   OddWindow *self = ODD_WINDOW (widget);
   g_autoptr(GArray) shown = dup_shown_scraps (self);
 
-  odd_propose_dialog_present (widget, self->document, self->selection, self->textile_id, shown, self->unit);
+  odd_propose_dialog_present (widget, self->document, self->selection, self->textile_id, shown, self->unit, offer);
+}
+
+ACTION (propose)
+{
+  piece_by_itself (widget, NULL);
+}
+
+ACTION (estimate)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  odd_estimate_dialog_present (widget, self->document, self->textile_id, self->unit, piece_by_itself);
 }
 
 ACTION (preferences)
@@ -290,6 +305,7 @@ odd_window_install_actions (GtkWidgetClass *widget_class)
     { "win.finishes", NULL, finishes },
     { "win.add-panel", NULL, add_panel },
     { "win.propose", NULL, propose },
+    { "win.estimate", NULL, estimate },
     { "win.preferences", NULL, preferences },
     { "win.print", NULL, print },
     { "win.take", "u", take },

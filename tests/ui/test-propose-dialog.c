@@ -67,7 +67,7 @@ set_up (Fixture       *fixture,
   fixture->window = gtk_window_new ();
   gtk_window_present (GTK_WINDOW (fixture->window));
   textile_id = ((OddTextile *) fixture->before->textiles->pdata[0])->id;
-  odd_propose_dialog_present (fixture->window, fixture->document, fixture->selection, textile_id, NULL, ODD_UNIT_CM);
+  odd_propose_dialog_present (fixture->window, fixture->document, fixture->selection, textile_id, NULL, ODD_UNIT_CM, NULL);
   for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
     {
       g_autoptr(GtkWidget) window = g_list_model_get_item (windows, i);

@@ -1,0 +1,190 @@
+#include "config.h"
+
+/* What can I make: answers as it is typed, by weight before there is a scrap, and what would help where it is short. */
+#include <adwaita.h>
+
+#include "cloth/edit.h"
+#include "ui/estimate-dialog.h"
+#include "ui/length-entry.h"
+
+#define PATIENCE_S 20
+
+typedef struct
+{
+  OddDocument *document;
+  GtkWidget *window;
+  GtkWidget *dialog;
+} Fixture;
+
+static OddProposalOptions offered;
+
+static void
+piece_cb (GtkWidget                *from,
+          const OddProposalOptions *offer)
+{
+  offered = *offer;
+}
+
+static GtkWidget *
+part (Fixture    *fixture,
+      const char *name)
+{
+  GObject *child = gtk_widget_get_template_child (fixture->dialog, G_OBJECT_TYPE (fixture->dialog), name);
+
+  g_assert_nonnull (child);
+  return GTK_WIDGET (child);
+}
+
+static OddJob *
+make_tub (guint n)
+{
+  g_autoptr(GPtrArray) scraps = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_scrap_unref);
+  g_autoptr(OddJob) empty = odd_job_new ();
+  const OddPoint points[4] = { { 0, 0 }, { 205, 0 }, { 205, 105 }, { 0, 105 } };
+  g_autoptr(OddPolygon) outline = odd_polygon_new (points, 4, NULL);
+
+  for (guint i = 0; i < n; i++)
+    {
+      OddScrap values;
+
+      odd_scrap_init_values (&values);
+      values.outline = outline;
+      values.washed = TRUE;
+      g_ptr_array_add (scraps, odd_scrap_new (&values, NULL));
+    }
+  return odd_job_put_scraps (empty, scraps, NULL);
+}
+
+static void
+set_up (Fixture       *fixture,
+        gconstpointer  data)
+{
+  g_autoptr(OddJob) job = make_tub (GPOINTER_TO_UINT (data));
+  GListModel *windows = gtk_window_get_toplevels ();
+
+  offered = (OddProposalOptions) { 0 };
+  fixture->document = odd_document_new (job);
+  fixture->window = gtk_window_new ();
+  gtk_window_present (GTK_WINDOW (fixture->window));
+  odd_estimate_dialog_present (fixture->window, fixture->document, ((OddTextile *) job->textiles->pdata[0])->id, ODD_UNIT_CM, piece_cb);
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr(GtkWidget) window = g_list_model_get_item (windows, i);
+
+      if (window != fixture->window)
+        fixture->dialog = window;
+    }
+  g_assert_nonnull (fixture->dialog);
+  g_object_add_weak_pointer (G_OBJECT (fixture->dialog), (gpointer *) &fixture->dialog);
+}
+
+static void
+tear_down (Fixture       *fixture,
+           gconstpointer  data)
+{
+  const gint64 end = g_get_monotonic_time () + PATIENCE_S * G_USEC_PER_SEC;
+
+  if (fixture->dialog != NULL)
+    gtk_window_destroy (GTK_WINDOW (fixture->dialog));
+  gtk_window_destroy (GTK_WINDOW (fixture->window));
+  while (fixture->dialog != NULL && g_get_monotonic_time () < end)
+    g_main_context_iteration (NULL, FALSE);
+  g_assert_null (fixture->dialog);
+  g_assert_finalize_object (fixture->document);
+}
+
+static void
+type (Fixture    *fixture,
+      const char *entry,
+      const char *text)
+{
+  gtk_editable_set_text (GTK_EDITABLE (part (fixture, entry)), text);
+}
+
+static void
+wait_for (Fixture    *fixture,
+          const char *label,
+          const char *text)
+{
+  const gint64 end = g_get_monotonic_time () + PATIENCE_S * G_USEC_PER_SEC;
+  GtkLabel *widget = GTK_LABEL (part (fixture, label));
+
+  while (strstr (gtk_label_get_text (widget), text) == NULL && g_get_monotonic_time () < end)
+    g_main_context_iteration (NULL, FALSE);
+  if (strstr (gtk_label_get_text (widget), text) == NULL)
+    g_error ("“%s” does not say “%s”", gtk_label_get_text (widget), text);
+}
+
+/* Eight scraps of 205 x 105: 16 squares cut 10 cm. 32 x 32 cm of squares of 8 cm takes 16, 40 x 32 four more. Typed, not entered. */
+static void
+test_typing (Fixture       *fixture,
+             gconstpointer  data)
+{
+  type (fixture, "panel_width", "16");
+  type (fixture, "width", "32");
+  type (fixture, "length", "32");
+  wait_for (fixture, "headline", "Enough");
+  type (fixture, "length", "40");
+  wait_for (fixture, "headline", "4 squares short");
+  type (fixture, "length", "40 apples");
+  wait_for (fixture, "headline", "Not yet clear");
+  g_assert_false (gtk_widget_get_sensitive (part (fixture, "piece")));
+  type (fixture, "length", "32");
+  wait_for (fixture, "headline", "Enough");
+  g_signal_emit_by_name (part (fixture, "piece"), "clicked");
+  g_assert_cmpuint (offered.n_panels, ==, 2);
+  g_assert_cmpfloat (offered.width_mm, ==, 160.0);
+  g_assert_cmpfloat (offered.templates[0].width_mm, ==, 100.0);
+  g_assert_cmpfloat (offered.treatment.allowance_mm, ==, 10.0);
+}
+
+/* Cut 12 cm none of the scraps takes one; a remedy is a button, and pressing it makes it so: cut 10 cm, 8 finished, 4 x 4 is 16. */
+static void
+test_remedy (Fixture       *fixture,
+             gconstpointer  data)
+{
+  const gint64 end = g_get_monotonic_time () + PATIENCE_S * G_USEC_PER_SEC;
+  GtkWidget *button;
+
+  type (fixture, "panel_width", "16");
+  type (fixture, "width", "32");
+  type (fixture, "length", "32");
+  type (fixture, "size_width", "12");
+  wait_for (fixture, "sentence", "None of the scraps");
+  while ((button = gtk_widget_get_first_child (part (fixture, "remedies"))) == NULL && g_get_monotonic_time () < end)
+    g_main_context_iteration (NULL, FALSE);
+  g_assert_nonnull (button);
+  g_assert_cmpstr (gtk_button_get_label (GTK_BUTTON (button)), ==, "Cut 10.0 cm instead: enough");
+  g_signal_emit_by_name (button, "clicked");
+  wait_for (fixture, "headline", "Enough");
+}
+
+/* No scrap yet: the tub is weighed. 0.1 kg at 130 g/m2 is 0.77 m2, far too little for 10 m2; 100 kg is not. */
+static void
+test_weight (Fixture       *fixture,
+             gconstpointer  data)
+{
+  g_assert_true (gtk_widget_get_visible (part (fixture, "kg_row")));
+  type (fixture, "width", "200");
+  type (fixture, "length", "500");
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (part (fixture, "kg")), 0.1);
+  wait_for (fixture, "headline", "short");
+  wait_for (fixture, "sentence", "kg more");
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (part (fixture, "kg")), 100.0);
+  wait_for (fixture, "headline", "Enough");
+  g_assert_false (gtk_widget_get_sensitive (part (fixture, "piece")));
+}
+
+int
+main (int   argc,
+      char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  adw_init ();
+
+  g_test_add ("/estimate-dialog/typing", Fixture, GUINT_TO_POINTER (8), set_up, test_typing, tear_down);
+  g_test_add ("/estimate-dialog/remedy", Fixture, GUINT_TO_POINTER (8), set_up, test_remedy, tear_down);
+  g_test_add ("/estimate-dialog/weight", Fixture, GUINT_TO_POINTER (0), set_up, test_weight, tear_down);
+
+  return g_test_run ();
+}
