@@ -32,6 +32,7 @@ struct _OddCanvas
   guint tick;
   OddId told_in_hand;                 /* what was last notified */
   double told_zoom;
+  GArray *work;                       /* OddWorkMark */
   gboolean reveal_hand;               /* the place by key may lie outside the view */
 };
 

@@ -367,6 +367,7 @@ odd_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
       snapshot_cloth (self, snapshot, seen);
       odd_canvas_paint_titles (scene, snapshot);
       odd_canvas_paint_new_panel (scene, snapshot, odd_canvas_is_in_hand (self));
+      odd_snapshot_work (scene, snapshot, (const OddWorkMark *) (gpointer) self->work->data, self->work->len);
       odd_tool_snapshot (self->change_tool, snapshot);
       odd_tool_snapshot (self->hand_tool, snapshot);
       if (odd_canvas_has_rulers (self))
@@ -534,6 +535,7 @@ odd_canvas_dispose (GObject *object)
 static void
 odd_canvas_finalize (GObject *object)
 {
+  g_array_unref (ODD_CANVAS (object)->work);
   odd_canvas_input_free (ODD_CANVAS (object)->input);
   G_OBJECT_CLASS (odd_canvas_parent_class)->finalize (object);
 }
@@ -604,6 +606,7 @@ odd_canvas_init (OddCanvas *self)
   self->scene.swatches = odd_swatches_new ();
   self->scene.text_scale = 1;
   self->scene.announce = announce;
+  self->work = g_array_new (FALSE, FALSE, sizeof (OddWorkMark));
   self->sheets = g_hash_table_new (NULL, NULL);
   self->tiles = odd_tiles_new (&odd_sheet_tile_content, 2);
   odd_tiles_set_limit (self->tiles, TILE_BYTES);
@@ -627,4 +630,17 @@ GtkWidget *
 odd_canvas_new (void)
 {
   return g_object_new (ODD_TYPE_CANVAS, NULL);
+}
+
+void
+odd_canvas_set_work (OddCanvas         *self,
+                     const OddWorkMark *marks,
+                     guint              n_marks)
+{
+  g_return_if_fail (ODD_IS_CANVAS (self));
+
+  g_array_set_size (self->work, 0);
+  if (n_marks > 0)
+    g_array_append_vals (self->work, marks, n_marks);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
 }

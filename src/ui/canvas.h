@@ -24,6 +24,7 @@
 #include "drawing/painter.h"
 #include "piecing/snap.h"
 #include "ui/selection.h"
+#include "ui/work-layer.h"
 
 G_BEGIN_DECLS
 
@@ -48,6 +49,8 @@ void odd_canvas_true_size (OddCanvas *self);                   /* 1 */
 double odd_canvas_get_true_zoom (OddCanvas *self, gboolean *out_known);
 void odd_canvas_zoom_by (OddCanvas *self, double factor);      /* about the middle; + and - */
 void odd_canvas_reveal (OddCanvas *self, OddSelected kind, OddId id);
+/* What lies at this stop of the order of work, ringed; copied. 0: nothing is. */
+void odd_canvas_set_work (OddCanvas *self, const OddWorkMark *marks, guint n_marks);
 /* Edits of what is selected, as the keys do them; FALSE when there is nothing to do, the reason announced. */
 gboolean odd_canvas_make_bare (OddCanvas *self);               /* Delete: the selected patch */
 gboolean odd_canvas_take_off_last (OddCanvas *self);           /* Backspace: the last seam of the selected panel, or of the last one */

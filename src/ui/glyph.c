@@ -8,11 +8,12 @@ struct _OddGlyph
 {
   GtkWidget parent_instance;
   char *kind;
+  double scale;
 };
 
 G_DEFINE_FINAL_TYPE (OddGlyph, odd_glyph, GTK_TYPE_WIDGET)
 
-enum { PROP_0, PROP_KIND, N_PROPS };
+enum { PROP_0, PROP_KIND, PROP_SCALE, N_PROPS };
 static GParamSpec *props[N_PROPS];
 
 static void
@@ -28,7 +29,7 @@ odd_glyph_measure (GtkWidget      *widget,
   double width = 0.0, height = 0.0;
 
   odd_symbol_get_size (self->kind, &width, &height);
-  *minimum = *natural = ceil (orientation == GTK_ORIENTATION_HORIZONTAL ? width : height);
+  *minimum = *natural = ceil (self->scale * (orientation == GTK_ORIENTATION_HORIZONTAL ? width : height));
 }
 
 static void
@@ -43,7 +44,8 @@ odd_glyph_snapshot (GtkWidget   *widget,
 
   gtk_style_context_get_color (gtk_widget_get_style_context (widget), &colour);
   gdk_cairo_set_source_rgba (cr, &colour);
-  odd_symbol_paint (cr, self->kind, width, height);
+  cairo_scale (cr, self->scale, self->scale);
+  odd_symbol_paint (cr, self->kind, width / self->scale, height / self->scale);
   cairo_destroy (cr);
 }
 
@@ -62,6 +64,8 @@ odd_glyph_get_property (GObject    *object,
 {
   if (prop_id == PROP_KIND)
     g_value_set_string (value, ODD_GLYPH (object)->kind);
+  else if (prop_id == PROP_SCALE)
+    g_value_set_double (value, ODD_GLYPH (object)->scale);
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec);
 }
@@ -74,6 +78,8 @@ odd_glyph_set_property (GObject      *object,
 {
   if (prop_id == PROP_KIND)
     odd_glyph_set_kind (ODD_GLYPH (object), g_value_get_string (value));
+  else if (prop_id == PROP_SCALE)
+    ODD_GLYPH (object)->scale = g_value_get_double (value);
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec);
 }
@@ -90,6 +96,7 @@ odd_glyph_class_init (OddGlyphClass *klass)
   widget_class->measure = odd_glyph_measure;
   widget_class->snapshot = odd_glyph_snapshot;
   props[PROP_KIND] = g_param_spec_string ("kind", NULL, NULL, "", G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
+  props[PROP_SCALE] = g_param_spec_double ("scale", NULL, NULL, 0.5, 8.0, 1.0, G_PARAM_READWRITE | G_PARAM_CONSTRUCT_ONLY | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPS, props);
   /* What it shows is always said in words beside it. */
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_PRESENTATION);

@@ -8,7 +8,7 @@ G_BEGIN_DECLS
 #define ODD_TYPE_GLYPH (odd_glyph_get_type ())
 G_DECLARE_FINAL_TYPE (OddGlyph, odd_glyph, ODD, GLYPH, GtkWidget)
 
-/* Property kind (string), one of
+/* Property scale (double, construct only): times its natural size. Property kind (string), one of
  *   seams: planned sewn finished pressed pressed-open topstitched done raw-inside
  *   ends:  left-open left-caught left-back-stitched left-cut right-open ... (at which end of the short line)
  *   ways:  to-first to-second to-both

@@ -8,13 +8,20 @@
 #define WIDTH_PX 276
 /* How much of the cloth is seen: enough to know two patches by, near enough to see the stitches. */
 #define SEEN_MM 190.0
+#define SMALL_HEIGHT_PX 58
+#define SMALL_WIDTH_PX 96
 
 struct _OddSeamPicture
 {
   GtkWidget parent_instance;
   GCancellable *cancellable;
   GdkTexture *texture;
+  gboolean wrong_side;
+  gboolean small;
 };
+
+enum { PROP_0, PROP_WRONG_SIDE, PROP_SMALL, N_PROPS };
+static GParamSpec *props[N_PROPS];
 
 G_DEFINE_FINAL_TYPE (OddSeamPicture, odd_seam_picture, GTK_TYPE_WIDGET)
 
@@ -27,8 +34,16 @@ typedef struct
   double turn_deg;             /* so that an upright seam lies */
   double px_per_mm;
   gboolean numbers;
+  gboolean wrong_side;
   int scale_factor;
 } Request;
+
+/* Seen from behind, x' = width - x, as the painter has it. */
+static double
+mirror_width (const Request *request)
+{
+  return request->layout != NULL ? request->layout->box.width : request->textile->finished_width_mm;
+}
 
 static void
 request_free (Request *request)
@@ -131,6 +146,7 @@ paint (Request *request,
   cairo_translate (cr, WIDTH_PX / 2.0, HEIGHT_PX / 2.0);
   cairo_scale (cr, request->px_per_mm, request->px_per_mm);
   cairo_rotate (cr, request->turn_deg * G_PI / 180.0);
+  options.show = request->wrong_side ? ODD_SHOW_WRONG_SIDE : ODD_SHOW_PATCHES;
   cairo_translate (cr, -request->middle.x, -request->middle.y);
   options.clip_mm = odd_box_grow ((OddBox) { request->middle.x, request->middle.y, 0.0, 0.0 }, WIDTH_PX / request->px_per_mm / 2.0);
   if (request->layout != NULL)
@@ -154,7 +170,14 @@ draw_in_thread (GTask        *task,
   cr = cairo_create (surface);
   paint (request, cr);
   if (request->layout != NULL && request->numbers)
-    paint_numbers (cr, request->layout);
+    {
+      if (request->wrong_side)
+        {
+          cairo_translate (cr, mirror_width (request), 0.0);
+          cairo_scale (cr, -1.0, 1.0);
+        }
+      paint_numbers (cr, request->layout);
+    }
   cairo_destroy (cr);
   g_task_return_pointer (task, odd_texture_new_for_surface (surface), g_object_unref);
 }
@@ -183,6 +206,9 @@ ask (OddSeamPicture *self,
   g_clear_object (&self->cancellable);
   self->cancellable = g_cancellable_new ();
   request->scale_factor = gtk_widget_get_scale_factor (GTK_WIDGET (self));
+  request->wrong_side = self->wrong_side;
+  if (request->wrong_side)
+    request->middle.x = mirror_width (request) - request->middle.x;
   task = g_task_new (self, self->cancellable, drawn_cb, NULL);
   g_task_set_task_data (task, request, (GDestroyNotify) request_free);
   g_task_run_in_thread (task, draw_in_thread);
@@ -266,7 +292,9 @@ odd_seam_picture_measure (GtkWidget      *widget,
                           int            *minimum_baseline,
                           int            *natural_baseline)
 {
-  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+  if (ODD_SEAM_PICTURE (widget)->small)
+    *minimum = *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? SMALL_WIDTH_PX : SMALL_HEIGHT_PX;
+  else if (orientation == GTK_ORIENTATION_HORIZONTAL)
     {
       *minimum = 120;
       *natural = WIDTH_PX;
@@ -304,11 +332,37 @@ odd_seam_picture_dispose (GObject *object)
 }
 
 static void
+odd_seam_picture_set_property (GObject      *object,
+                               guint         prop_id,
+                               const GValue *value,
+                               GParamSpec   *pspec)
+{
+  OddSeamPicture *self = ODD_SEAM_PICTURE (object);
+
+  switch (prop_id)
+    {
+    case PROP_WRONG_SIDE:
+      self->wrong_side = g_value_get_boolean (value);
+      break;
+    case PROP_SMALL:
+      self->small = g_value_get_boolean (value);
+      gtk_widget_queue_resize (GTK_WIDGET (self));
+      break;
+    default: G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec);
+    }
+}
+
+static void
 odd_seam_picture_class_init (OddSeamPictureClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+  const GParamFlags flags = G_PARAM_WRITABLE | G_PARAM_STATIC_STRINGS;
 
   G_OBJECT_CLASS (klass)->dispose = odd_seam_picture_dispose;
+  G_OBJECT_CLASS (klass)->set_property = odd_seam_picture_set_property;
+  props[PROP_WRONG_SIDE] = g_param_spec_boolean ("wrong-side", NULL, NULL, FALSE, flags);
+  props[PROP_SMALL] = g_param_spec_boolean ("small", NULL, NULL, FALSE, flags);
+  g_object_class_install_properties (G_OBJECT_CLASS (klass), N_PROPS, props);
   widget_class->measure = odd_seam_picture_measure;
   widget_class->snapshot = odd_seam_picture_snapshot;
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);

@@ -7,6 +7,8 @@
 #define LEFT_FOLDS_BELOW 640
 /* Room that the four counts of the line below need. */
 #define COUNTS_NEED 700
+/* At the sewing table the list has more than half of the window. */
+#define WORK_SHARE 0.56
 
 gboolean
 odd_window_is_narrow (OddWindow *self)
@@ -52,8 +54,21 @@ center_width (OddWindow *self)
   if (adw_flap_get_fold_policy (self->left_flap) == ADW_FLAP_FOLD_POLICY_NEVER && adw_flap_get_reveal_flap (self->left_flap))
     width -= 233;
   if (adw_flap_get_fold_policy (self->right_flap) == ADW_FLAP_FOLD_POLICY_NEVER && adw_flap_get_reveal_flap (self->right_flap))
-    width -= 301;
+    width -= is_stage (self, "work") ? (int) (self->width * WORK_SHARE) : 301;
   return width;
+}
+
+/* Where panes fold, the list is all there is. */
+static void
+show_work (OddWindow *self,
+           gboolean   folded)
+{
+  const gboolean work = is_stage (self, "work");
+  const int width = self->width > 0 ? self->width : 1280;
+
+  gtk_stack_set_visible_child_name (self->right_stack, work ? "work" : "detail");
+  g_object_set (self->work, "active", work, "narrow", folded && width < LEFT_FOLDS_BELOW, NULL);
+  gtk_widget_set_size_request (GTK_WIDGET (self->right_stack), work ? (folded ? width : (int) (width * WORK_SHARE)) : 300, -1);
 }
 
 void
@@ -62,6 +77,7 @@ odd_window_fold (OddWindow *self)
   const gboolean narrow = odd_window_is_narrow (self);
   const gboolean right_folded = self->width > 0 && self->width < RIGHT_FOLDS_BELOW;
 
+  show_work (self, right_folded);
   fold_flap (self->right_flap, right_folded, TRUE);
   fold_flap (self->left_flap, narrow, is_stage (self, "piecing"));
   gtk_widget_set_visible (GTK_WIDGET (self->detail_button), right_folded);
@@ -79,5 +95,5 @@ odd_window_show_stage (OddWindow *self)
   odd_window_fold (self);
   /* another stage, another view: what slid over the last one goes */
   if (adw_flap_get_fold_policy (self->right_flap) == ADW_FLAP_FOLD_POLICY_ALWAYS)
-    adw_flap_set_reveal_flap (self->right_flap, FALSE);
+    adw_flap_set_reveal_flap (self->right_flap, is_stage (self, "work"));
 }

@@ -6,6 +6,7 @@
 #include "ui/status-line.h"
 #include "ui/tray.h"
 #include "ui/window.h"
+#include "ui/work-pane.h"
 
 G_BEGIN_DECLS
 
@@ -53,7 +54,9 @@ struct _OddWindow
   OddTray *strip_tray;
   GtkStack *center;
   GtkOverlay *table;
+  GtkStack *right_stack;
   OddDetailPane *detail;
+  OddWorkPane *work;
   OddStatusLine *status;
   GMenu *recent_menu;
 };

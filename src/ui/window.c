@@ -224,6 +224,16 @@ odd_window_set_stage (OddWindow  *self,
   adw_view_stack_set_visible_child_name (self->stages, stage);
 }
 
+/* The canvas rings what lies at the stop, as long as that is what she looks at. */
+static void
+work_marks_cb (OddWindow *self)
+{
+  GArray *marks = odd_work_pane_get_marks (self->work);
+  const gboolean shown = g_str_equal (self->stage, "work");
+
+  odd_canvas_set_work (self->canvas, (const OddWorkMark *) (gpointer) marks->data, shown ? marks->len : 0);
+}
+
 static void
 stage_cb (OddWindow *self)
 {
@@ -234,6 +244,7 @@ stage_cb (OddWindow *self)
   g_free (self->stage);
   self->stage = g_strdup (stage);
   odd_window_show_stage (self);
+  work_marks_cb (self);
   if (g_str_equal (stage, "textile") && odd_selection_get_kind (self->selection) != ODD_SELECTED_TEXTILE)
     odd_selection_set (self->selection, self->textile_id != 0 ? ODD_SELECTED_TEXTILE : ODD_SELECTED_NOTHING, self->textile_id);
   else if (!g_str_equal (stage, "textile") && odd_selection_get_kind (self->selection) == ODD_SELECTED_TEXTILE)
@@ -445,6 +456,8 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, OddWindow, center);
   gtk_widget_class_bind_template_child (widget_class, OddWindow, table);
   gtk_widget_class_bind_template_child (widget_class, OddWindow, detail);
+  gtk_widget_class_bind_template_child (widget_class, OddWindow, right_stack);
+  gtk_widget_class_bind_template_child (widget_class, OddWindow, work);
   gtk_widget_class_bind_template_child (widget_class, OddWindow, status);
   gtk_widget_class_bind_template_child (widget_class, OddWindow, recent_menu);
 }
@@ -473,6 +486,7 @@ odd_window_class_init (OddWindowClass *klass)
 
   g_type_ensure (ODD_TYPE_TRAY);
   g_type_ensure (ODD_TYPE_DETAIL_PANE);
+  g_type_ensure (ODD_TYPE_WORK_PANE);
   g_type_ensure (ODD_TYPE_STATUS_LINE);
   gtk_widget_class_set_template_from_resource (widget_class, "/io/github/oddment/Oddment/ui/window.ui");
   bind_children (widget_class);
@@ -499,6 +513,7 @@ odd_window_init (OddWindow *self)
   choose_textile (self);
   gtk_widget_init_template (GTK_WIDGET (self));
   make_canvas (self);
+  g_signal_connect_object (self->work, "marks-changed", G_CALLBACK (work_marks_cb), self, G_CONNECT_SWAPPED);
   carry_from (self, self->tray);
   carry_from (self, self->strip_tray);
   adw_view_stack_set_visible_child_name (self->stages, "piecing");
