@@ -11,6 +11,8 @@
 #include "ui/thumbnails.h"
 #include "ui/toast.h"
 
+#define BETTER_S 15.0              /* long enough to see it get better, short enough to wait for */
+#define CARD_WIDTH_PX 150          /* a caption fits, and four stand side by side */
 #define AT_ONCE 3                  /* enough to choose from, and two rows of them still fit a small screen */
 #define BEGIN_MS 200               /* by then the window knows its width */
 #define MOST_CARDS 12              /* earlier ones go first */
@@ -42,7 +44,9 @@ struct _OddProposeDialog
   GtkFlowBox *figures;
   GtkProgressBar *progress;
   GtkWidget *stop;
+  GtkWidget *better;
   GtkButton *propose;
+  GtkFlowBoxChild *bettered;       /* the card whose proposal is being made better; it may be gone from the list by then */
 };
 
 G_DEFINE_FINAL_TYPE (OddProposeDialog, odd_propose_dialog, ADW_TYPE_WINDOW)
@@ -65,25 +69,40 @@ get_chosen (OddProposeDialog *self)
   return card;
 }
 
-static GtkWidget *
-card_new (OddProposed *proposed)
+/* What the card shows, now or anew. */
+static void
+card_show (GtkFlowBoxChild *card,
+           OddProposed     *proposed)
 {
   g_autofree char *caption = odd_proposal_dup_caption (odd_proposed_get_proposal (proposed));
+  GtkPicture *picture = g_object_get_data (G_OBJECT (card), "picture");
+  GtkLabel *label = g_object_get_data (G_OBJECT (card), "label");
+
+  gtk_picture_set_paintable (picture, GDK_PAINTABLE (odd_proposed_get_picture (proposed)));
+  gtk_picture_set_alternative_text (picture, caption);
+  gtk_label_set_text (label, caption);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (card), GTK_ACCESSIBLE_PROPERTY_LABEL, caption, -1);
+  g_object_set_data_full (G_OBJECT (card), "proposed", g_object_ref (proposed), g_object_unref);
+}
+
+static GtkFlowBoxChild *
+card_new (OddProposed *proposed)
+{
   GtkWidget *card = gtk_flow_box_child_new ();
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  GtkWidget *picture = gtk_picture_new_for_paintable (GDK_PAINTABLE (odd_proposed_get_picture (proposed)));
-  GtkWidget *label = gtk_label_new (caption);
+  GtkWidget *picture = gtk_picture_new ();
+  GtkWidget *label = gtk_label_new (NULL);
 
-  gtk_widget_set_size_request (picture, -1, ODD_PROPOSED_HEIGHT_PX);
-  gtk_picture_set_alternative_text (GTK_PICTURE (picture), caption);
+  gtk_widget_set_size_request (picture, CARD_WIDTH_PX, ODD_PROPOSED_HEIGHT_PX);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_widget_add_css_class (label, "second");
   gtk_box_append (GTK_BOX (box), picture);
   gtk_box_append (GTK_BOX (box), label);
   gtk_flow_box_child_set_child (GTK_FLOW_BOX_CHILD (card), box);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (card), GTK_ACCESSIBLE_PROPERTY_LABEL, caption, -1);
-  g_object_set_data_full (G_OBJECT (card), "proposed", g_object_ref (proposed), g_object_unref);
-  return card;
+  g_object_set_data (G_OBJECT (card), "picture", picture);
+  g_object_set_data (G_OBJECT (card), "label", label);
+  card_show (GTK_FLOW_BOX_CHILD (card), proposed);
+  return GTK_FLOW_BOX_CHILD (card);
 }
 
 /* --- the chosen one's figures --- */
@@ -104,6 +123,7 @@ show_chosen (OddProposeDialog *self)
   g_autoptr(GPtrArray) figures = NULL;
 
   gtk_widget_set_sensitive (self->take, proposal != NULL && proposal->figures.n_patches > 0);
+  gtk_widget_set_visible (self->better, proposal != NULL && odd_proposed_get_options (get_proposed (card))->manner == ODD_MANNER_CRUMBS);
   say (self->missing, proposal != NULL ? proposal->missing : NULL);
   say (self->remark, proposal != NULL ? proposal->remark : NULL);
   figures = proposal != NULL ? odd_proposal_dup_figures (proposal, odd_proposed_get_options (get_proposed (card)), self->unit) : odd_figure_list_new ();
@@ -126,6 +146,7 @@ show_running (OddProposeDialog *self)
   gtk_widget_set_visible (self->stop, running);
   gtk_widget_set_opacity (GTK_WIDGET (self->progress), running ? 1.0 : 0.0);
   gtk_widget_set_sensitive (GTK_WIDGET (self->propose), !running);
+  gtk_widget_set_sensitive (self->better, !running);
 }
 
 static void
@@ -142,16 +163,40 @@ static void
 proposed_cb (OddProposeDialog *self,
              OddProposed      *proposed)
 {
-  GtkWidget *card = card_new (proposed);
+  GtkFlowBoxChild *card = card_new (proposed);
   GtkFlowBoxChild *last;
 
   say (self->says, NULL);
-  gtk_flow_box_insert (self->cards, card, self->n_cards);
+  gtk_flow_box_insert (self->cards, GTK_WIDGET (card), self->n_cards);
   if (self->n_cards == 0)
-    gtk_flow_box_select_child (self->cards, GTK_FLOW_BOX_CHILD (card));
+    gtk_flow_box_select_child (self->cards, card);
   self->n_cards++;
   while ((last = gtk_flow_box_get_child_at_index (self->cards, MOST_CARDS)) != NULL)
     gtk_flow_box_remove (self->cards, GTK_WIDGET (last));
+}
+
+/* While she watches: the same card, its figures if it is the chosen one. */
+static void
+bettered_cb (OddProposeDialog *self,
+             OddProposed      *proposed)
+{
+  if (gtk_widget_get_parent (GTK_WIDGET (self->bettered)) != GTK_WIDGET (self->cards))
+    return;
+  card_show (self->bettered, proposed);
+  if (get_chosen (self) == self->bettered)
+    show_chosen (self);
+}
+
+static void
+better_cb (OddProposeDialog *self)
+{
+  GtkFlowBoxChild *card = get_chosen (self);
+
+  if (card == NULL || odd_proposer_is_running (self->proposer))
+    return;
+  g_set_object (&self->bettered, card);
+  say (self->says, NULL);
+  odd_proposer_better (self->proposer, get_proposed (card), BETTER_S, gtk_widget_get_scale_factor (GTK_WIDGET (self)));
 }
 
 static void
@@ -249,6 +294,7 @@ odd_propose_dialog_dispose (GObject *object)
   g_clear_object (&self->document);
   g_clear_object (&self->selection);
   g_clear_object (&self->from);
+  g_clear_object (&self->bettered);
   g_clear_pointer (&self->job, odd_job_unref);
   G_OBJECT_CLASS (odd_propose_dialog_parent_class)->dispose (object);
 }
@@ -277,6 +323,7 @@ odd_propose_dialog_class_init (OddProposeDialogClass *klass)
   BIND (figures);
   BIND (progress);
   BIND (stop);
+  BIND (better);
   BIND (propose);
   gtk_widget_class_bind_template_callback (widget_class, back_cb);
   gtk_widget_class_bind_template_callback (widget_class, folded_cb);
@@ -284,6 +331,7 @@ odd_propose_dialog_class_init (OddProposeDialogClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, selected_cb);
   gtk_widget_class_bind_template_callback (widget_class, take_cb);
   gtk_widget_class_bind_template_callback (widget_class, stop_cb);
+  gtk_widget_class_bind_template_callback (widget_class, better_cb);
   gtk_widget_class_bind_template_callback (widget_class, propose_cb);
 }
 
@@ -296,6 +344,7 @@ odd_propose_dialog_init (OddProposeDialog *self)
   g_signal_connect_object (self->proposer, "notify::running", G_CALLBACK (show_running), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->proposer, "notify::progress", G_CALLBACK (progress_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->proposer, "proposed", G_CALLBACK (proposed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->proposer, "bettered", G_CALLBACK (bettered_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->proposer, "failed", G_CALLBACK (failed_cb), self, G_CONNECT_SWAPPED);
   show_running (self);
 }

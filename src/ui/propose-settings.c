@@ -17,8 +17,10 @@ struct _OddProposeSettings
   OddUnit unit;
   GArray *shown;                   /* OddId, or NULL */
   gboolean starting;
+  OddManner manner_before;
   AdwComboRow *manner;
   AdwComboRow *draw_from;
+  AdwComboRow *into;
   GtkSpinButton *panels;
   AdwActionRow *width_row;
   AdwActionRow *length_row;
@@ -33,6 +35,11 @@ struct _OddProposeSettings
   OddLengthEntry *smallest;
   OddLengthEntry *row_least;
   OddLengthEntry *row_most;
+  GtkWidget *rows_row;
+  GtkWidget *scale_row;
+  OddLengthEntry *scale;
+  GtkWidget *tilt_row;
+  GtkSpinButton *tilt;
   GtkRange *liveliness;
   AdwComboRow *finish;
   OddLengthEntry *allowance;
@@ -128,21 +135,25 @@ show_manner (OddProposeSettings *self)
   gtk_widget_set_visible (self->squares_list, squares);
   gtk_widget_set_visible (self->columns_heading, !squares);
   gtk_widget_set_visible (self->columns_list, !squares);
+  gtk_widget_set_visible (self->rows_row, get_manner (self) == ODD_MANNER_COLUMNS);
+  gtk_widget_set_visible (self->scale_row, get_manner (self) == ODD_MANNER_CRUMBS);
+  gtk_widget_set_visible (self->tilt_row, get_manner (self) == ODD_MANNER_CRUMBS);
 }
 
-/* Each manner has an allowance of its own that is offered first; one that was typed stays. */
+/* What the manner before offered first gives way to what this one offers; an allowance that was typed stays. */
 static void
 manner_cb (OddProposeSettings *self)
 {
-  OddProposalOptions other, own;
+  OddProposalOptions before, own;
   const double shown = odd_length_entry_get_value (self->allowance);
 
   if (self->starting || self->job == NULL)
     return;
   odd_proposal_options_init (&own, self->job, get_manner (self));
-  odd_proposal_options_init (&other, self->job, get_manner (self) == ODD_MANNER_SQUARES ? ODD_MANNER_COLUMNS : ODD_MANNER_SQUARES);
-  if (shown == other.treatment.allowance_mm || (isnan (shown) && isnan (other.treatment.allowance_mm)))
+  odd_proposal_options_init (&before, self->job, self->manner_before);
+  if (shown == before.treatment.allowance_mm || (isnan (shown) && isnan (before.treatment.allowance_mm)))
     odd_length_entry_set_value (self->allowance, own.treatment.allowance_mm);
+  self->manner_before = get_manner (self);
   show_manner (self);
   changed_cb (self);
 }
@@ -218,7 +229,7 @@ fill_finishes (OddProposeSettings *self)
 static void
 set_units (OddProposeSettings *self)
 {
-  OddLengthEntry *const entries[] = { self->width, self->length, self->smallest, self->row_least, self->row_most, self->allowance };
+  OddLengthEntry *const entries[] = { self->width, self->length, self->smallest, self->row_least, self->row_most, self->scale, self->allowance };
 
   for (guint i = 0; i < G_N_ELEMENTS (entries); i++)
     g_object_set (entries[i], "unit", (int) self->unit, NULL);
@@ -260,8 +271,11 @@ odd_propose_settings_start (OddProposeSettings *self,
   odd_length_entry_set_value (self->smallest, options.smallest_mm);
   odd_length_entry_set_value (self->row_least, options.row_least_mm);
   odd_length_entry_set_value (self->row_most, options.row_most_mm);
+  odd_length_entry_set_value (self->scale, options.scale_mm > 0.0 ? options.scale_mm : NAN);
+  gtk_spin_button_set_value (self->tilt, options.tilt_deg);
   odd_length_entry_set_value (self->allowance, options.treatment.allowance_mm);
   gtk_range_set_value (self->liveliness, options.liveliness);
+  self->manner_before = get_manner (self);
   show_manner (self);
   show_whole (self);
   self->starting = FALSE;
@@ -289,6 +303,7 @@ odd_propose_settings_offer (OddProposeSettings       *self,
                               options->templates[0].length_mm == options->templates[0].width_mm ? NAN : options->templates[0].length_mm);
   odd_length_entry_set_value (self->allowance, options->treatment.allowance_mm);
   gtk_range_set_value (self->liveliness, options->liveliness);
+  self->manner_before = get_manner (self);
   show_manner (self);
   show_whole (self);
   self->starting = FALSE;
@@ -329,8 +344,11 @@ read_lengths (OddProposeSettings *self,
     return FALSE;
   if (options->manner == ODD_MANNER_SQUARES)
     return read_templates (self, options, complaint);
-  return odd_length_entry_read (self->smallest, &options->smallest_mm, complaint) &&
-         odd_length_entry_read (self->row_least, &options->row_least_mm, complaint) &&
+  if (!odd_length_entry_read (self->smallest, &options->smallest_mm, complaint))
+    return FALSE;
+  if (options->manner == ODD_MANNER_CRUMBS)
+    return odd_length_entry_read (self->scale, &options->scale_mm, complaint);
+  return odd_length_entry_read (self->row_least, &options->row_least_mm, complaint) &&
          odd_length_entry_read (self->row_most, &options->row_most_mm, complaint);
 }
 
@@ -348,6 +366,10 @@ odd_propose_settings_read (OddProposeSettings *self,
   options->textile_id = self->textile_id;
   options->n_panels = (guint) gtk_spin_button_get_value_as_int (self->panels);
   options->liveliness = gtk_range_get_value (self->liveliness);
+  options->tilt_deg = gtk_spin_button_get_value (self->tilt);
+  options->into = adw_combo_row_get_selected (self->into) == 1 ? ODD_INTO_LOOSE : ODD_INTO_TEXTILE;
+  if (isnan (options->scale_mm))
+    options->scale_mm = 0.0;
   options->spread = (OddSpread) adw_combo_row_get_selected (self->spread);
   if (adw_combo_row_get_selected (self->draw_from) == 1)
     {
@@ -396,6 +418,7 @@ odd_propose_settings_class_init (OddProposeSettingsClass *klass)
   gtk_widget_class_set_template_from_resource (widget_class, "/io/github/oddment/Oddment/ui/propose-settings.ui");
   BIND (manner);
   BIND (draw_from);
+  BIND (into);
   BIND (panels);
   BIND (width_row);
   BIND (length_row);
@@ -408,6 +431,11 @@ odd_propose_settings_class_init (OddProposeSettingsClass *klass)
   BIND (smallest);
   BIND (row_least);
   BIND (row_most);
+  BIND (rows_row);
+  BIND (scale_row);
+  BIND (scale);
+  BIND (tilt_row);
+  BIND (tilt);
   BIND (liveliness);
   BIND (finish);
   BIND (allowance);

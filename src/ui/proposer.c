@@ -6,6 +6,7 @@
 #include "ui/thumbnails.h"
 
 #define LOOK_MS 80                 /* how often the bar follows the worker */
+#define THIN_MARK_PX 0.5           /* seams are still to be seen, the cloth comes first */
 #define PARTS 10000.0              /* progress is handed over as a whole number */
 
 /* --- what came out --- */
@@ -61,7 +62,7 @@ G_DEFINE_FINAL_TYPE (OddProposer, odd_proposer, G_TYPE_OBJECT)
 
 enum { PROP_0, PROP_RUNNING, PROP_PROGRESS, N_PROPS };
 static GParamSpec *props[N_PROPS];
-enum { PROPOSED, FAILED, N_SIGNALS };
+enum { PROPOSED, BETTERED, FAILED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 typedef struct
@@ -70,6 +71,8 @@ typedef struct
   OddSwatches *swatches;
   OddProposalOptions options;
   OddId *scrap_ids;
+  OddProposed *better;             /* this one is to be made better; NULL: a new one */
+  GTask *task;                     /* not ours: it holds us */
   int scale_factor;
   int done;                        /* atomic; of PARTS */
 } Request;
@@ -97,6 +100,7 @@ request_free (Request *request)
   odd_job_unref (request->job);
   odd_swatches_unref (request->swatches);
   g_free (request->scrap_ids);
+  g_clear_object (&request->better);
   g_free (request);
 }
 
@@ -107,6 +111,86 @@ progress_cb (double   done,
   g_atomic_int_set (&((Request *) data)->done, (int) (done * PARTS));
 }
 
+/* Takes @proposal. */
+static OddProposed *
+proposed_new (Request     *request,
+              OddProposal *proposal)
+{
+  OddProposed *proposed = g_object_new (ODD_TYPE_PROPOSED, NULL);
+  cairo_surface_t *surface = odd_panels_render (proposal->job, request->swatches, (const OddId *) proposal->panels->data, proposal->panels->len,
+                                                ODD_PROPOSED_WIDTH_PX * request->scale_factor, ODD_PROPOSED_HEIGHT_PX * request->scale_factor,
+                                                THIN_MARK_PX * request->scale_factor);
+
+  proposed->proposal = proposal;
+  proposed->options = request->options;
+  proposed->options.scrap_ids = NULL;
+  proposed->options.n_scrap_ids = 0;
+  proposed->picture = odd_texture_new_for_surface (surface);
+  return proposed;
+}
+
+typedef struct { GTask *task; OddProposed *proposed; } Told;
+
+static void
+told_free (gpointer data)
+{
+  Told *told = data;
+
+  g_object_unref (told->task);
+  g_object_unref (told->proposed);
+  g_free (told);
+}
+
+static gboolean
+told_cb (gpointer data)
+{
+  Told *told = data;
+  OddProposer *self = g_task_get_source_object (told->task);
+
+  if (self->cancellable != NULL && self->cancellable == g_task_get_cancellable (told->task))
+    g_signal_emit (self, signals[BETTERED], 0, told->proposed);
+  return G_SOURCE_REMOVE;
+}
+
+static OddProposal *
+proposal_copy (const OddProposal *proposal)
+{
+  OddProposal *copy = g_memdup2 (proposal, sizeof *proposal);
+
+  odd_job_ref (copy->job);
+  g_array_ref (copy->panels);
+  copy->missing = g_strdup (proposal->missing);
+  copy->remark = g_strdup (proposal->remark);
+  return copy;
+}
+
+static void
+better_cb (double       done,
+           OddProposal *so_far,
+           gpointer     data)
+{
+  Request *request = data;
+  Told *told;
+
+  progress_cb (done, request);
+  if (so_far == NULL)
+    return;
+  told = g_new (Told, 1);
+  told->task = g_object_ref (request->task);
+  told->proposed = proposed_new (request, proposal_copy (so_far));
+  g_idle_add_full (G_PRIORITY_DEFAULT, told_cb, told, told_free);
+}
+
+static OddProposal *
+make_better (Request      *request,
+             GCancellable *cancellable,
+             GError      **error)
+{
+  const OddProposal *was = request->better->proposal;
+
+  return odd_improve (was->job, (const OddId *) was->panels->data, was->panels->len, &request->options, better_cb, request, cancellable, error);
+}
+
 static void
 propose_in_thread (GTask        *task,
                    gpointer      source,
@@ -115,24 +199,13 @@ propose_in_thread (GTask        *task,
 {
   Request *request = data;
   GError *error = NULL;
-  OddProposal *proposal = odd_propose (request->job, &request->options, progress_cb, request, cancellable, &error);
-  OddProposed *proposed;
-  cairo_surface_t *surface;
+  OddProposal *proposal = request->better != NULL ? make_better (request, cancellable, &error)
+                                                  : odd_propose (request->job, &request->options, progress_cb, request, cancellable, &error);
 
-  if (proposal == NULL)
-    {
-      g_task_return_error (task, error);
-      return;
-    }
-  proposed = g_object_new (ODD_TYPE_PROPOSED, NULL);
-  proposed->proposal = proposal;
-  proposed->options = request->options;
-  proposed->options.scrap_ids = NULL;
-  proposed->options.n_scrap_ids = 0;
-  surface = odd_panels_render (proposal->job, request->swatches, (const OddId *) proposal->panels->data, proposal->panels->len,
-                               ODD_PROPOSED_WIDTH_PX * request->scale_factor, ODD_PROPOSED_HEIGHT_PX * request->scale_factor, request->scale_factor);
-  proposed->picture = odd_texture_new_for_surface (surface);
-  g_task_return_pointer (task, proposed, g_object_unref);
+  if (proposal != NULL)
+    g_task_return_pointer (task, proposed_new (request, proposal), g_object_unref);
+  else
+    g_task_return_error (task, error);
 }
 
 static void
@@ -177,6 +250,12 @@ proposed_cb (GObject      *source,
     }
   self->n_done++;
   set_progress (self, (double) self->n_done / self->n_wanted);
+  if (request->better != NULL)
+    {
+      stop (self);
+      g_signal_emit (self, signals[BETTERED], 0, proposed);
+      return;
+    }
   if (self->n_done < self->n_wanted)
     {
       OddProposalOptions options = request->options;
@@ -207,10 +286,25 @@ start (OddProposer *self,
 {
   g_autoptr(GTask) task = g_task_new (self, self->cancellable, proposed_cb, NULL);
 
+  request->task = task;
   g_task_set_task_data (task, request, (GDestroyNotify) request_free);
   g_clear_handle_id (&self->look_id, g_source_remove);
   self->look_id = g_timeout_add_full (G_PRIORITY_DEFAULT, LOOK_MS, look_cb, g_object_ref (task), g_object_unref);
   g_task_run_in_thread (task, propose_in_thread);
+}
+
+/* Takes @request. */
+static void
+begin (OddProposer *self,
+       Request     *request,
+       guint        n)
+{
+  self->cancellable = g_cancellable_new ();
+  self->n_done = 0;
+  self->n_wanted = n;
+  set_progress (self, 0.0);
+  start (self, request);
+  g_object_notify_by_pspec (G_OBJECT (self), props[PROP_RUNNING]);
 }
 
 void
@@ -223,12 +317,24 @@ odd_proposer_run (OddProposer              *self,
   g_return_if_fail (ODD_IS_PROPOSER (self) && job != NULL && options != NULL && n > 0 && scale_factor > 0);
 
   odd_proposer_cancel (self);
-  self->cancellable = g_cancellable_new ();
-  self->n_done = 0;
-  self->n_wanted = n;
-  set_progress (self, 0.0);
-  start (self, request_new (self, job, options, scale_factor));
-  g_object_notify_by_pspec (G_OBJECT (self), props[PROP_RUNNING]);
+  begin (self, request_new (self, job, options, scale_factor), n);
+}
+
+void
+odd_proposer_better (OddProposer *self,
+                     OddProposed *proposed,
+                     double       seconds,
+                     int          scale_factor)
+{
+  Request *request;
+
+  g_return_if_fail (ODD_IS_PROPOSER (self) && ODD_IS_PROPOSED (proposed) && seconds > 0.0 && scale_factor > 0);
+
+  odd_proposer_cancel (self);
+  request = request_new (self, proposed->proposal->job, &proposed->options, scale_factor);
+  request->better = g_object_ref (proposed);
+  request->options.seconds = seconds;
+  begin (self, request, 1);
 }
 
 void
@@ -291,6 +397,7 @@ odd_proposer_class_init (OddProposerClass *klass)
   props[PROP_PROGRESS] = g_param_spec_double ("progress", NULL, NULL, 0.0, 1.0, 0.0, G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPS, props);
   signals[PROPOSED] = g_signal_new ("proposed", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, ODD_TYPE_PROPOSED);
+  signals[BETTERED] = g_signal_new ("bettered", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, ODD_TYPE_PROPOSED);
   signals[FAILED] = g_signal_new ("failed", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
 }
 

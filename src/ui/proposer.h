@@ -22,10 +22,13 @@ GdkTexture *odd_proposed_get_picture (OddProposed *self);                 /* (tr
 G_DECLARE_FINAL_TYPE (OddProposer, odd_proposer, ODD, PROPOSER, GObject)
 
 /* Properties: running (gboolean), progress (double, 0..1, of all that were asked for).
- * Signals: proposed (OddProposed); failed (string: why; no more follow). Neither comes after odd_proposer_cancel(). */
+ * Signals: proposed (OddProposed); bettered (OddProposed: the one that was asked to be better, as it is by now); failed (string: why; no more
+ * follow). None comes after odd_proposer_cancel(). */
 OddProposer *odd_proposer_new (OddSwatches *swatches);
 /* @n proposals with the seeds from @options->seed on. What runs is cancelled first. @options are copied. */
 void odd_proposer_run (OddProposer *self, OddJob *job, const OddProposalOptions *options, guint n, int scale_factor);
+/* Goes on with one proposal for @seconds; every better state is told, so that stopping loses nothing. What runs is cancelled first. */
+void odd_proposer_better (OddProposer *self, OddProposed *proposed, double seconds, int scale_factor);
 void odd_proposer_cancel (OddProposer *self);
 gboolean odd_proposer_is_running (OddProposer *self);
 

@@ -4,6 +4,7 @@
 #include <adwaita.h>
 
 #include "cloth/edit.h"
+#include "piecing/proposal.h"
 #include "ui/length-entry.h"
 #include "ui/propose-dialog.h"
 
@@ -164,6 +165,35 @@ test_more (Fixture       *fixture,
   g_assert_true (odd_document_get_job (fixture->document) == fixture->before);
 }
 
+/* Crumbs are made better on the same card, and stopping keeps what was reached. */
+static void
+test_better (Fixture       *fixture,
+             gconstpointer  data)
+{
+  GtkFlowBox *cards = GTK_FLOW_BOX (child_of (fixture->dialog, "cards"));
+  const gint64 end = g_get_monotonic_time () + 3 * G_USEC_PER_SEC;
+
+  wait_for_cards (fixture, 3);
+  g_assert_false (gtk_widget_get_visible (child_of (fixture->dialog, "better")));
+  adw_combo_row_set_selected (ADW_COMBO_ROW (child_of (fixture->settings, "manner")), ODD_MANNER_CRUMBS);
+  g_assert_true (gtk_widget_get_visible (child_of (fixture->settings, "tilt_row")));
+  g_assert_false (gtk_widget_get_visible (child_of (fixture->settings, "squares_list")));
+  press (fixture, "propose");
+  wait_for_cards (fixture, 6);
+  gtk_flow_box_select_child (cards, gtk_flow_box_get_child_at_index (cards, 0));
+  g_assert_true (gtk_widget_get_visible (child_of (fixture->dialog, "better")));
+  press (fixture, "better");
+  g_assert_true (gtk_widget_get_visible (child_of (fixture->dialog, "stop")));
+  while (g_get_monotonic_time () < end)
+    g_main_context_iteration (NULL, FALSE);
+  press (fixture, "stop");
+  g_assert_cmpuint (count_cards (fixture), ==, 6);
+  press (fixture, "take");
+  g_assert_cmpuint (((OddTextile *) odd_document_get_job (fixture->document)->textiles->pdata[0])->n_hung, ==, 1);
+  g_assert_true (odd_document_undo (fixture->document));
+  g_assert_true (odd_document_get_job (fixture->document) == fixture->before);
+}
+
 /* Cancelled while it runs: nothing comes, and nothing is changed. */
 static void
 test_cancel (Fixture       *fixture,
@@ -215,6 +245,7 @@ main (int   argc,
 
   g_test_add ("/propose-dialog/take", Fixture, GUINT_TO_POINTER (8), set_up, test_take, tear_down);
   g_test_add ("/propose-dialog/more", Fixture, GUINT_TO_POINTER (8), set_up, test_more, tear_down);
+  g_test_add ("/propose-dialog/better", Fixture, GUINT_TO_POINTER (12), set_up, test_better, tear_down);
   g_test_add ("/propose-dialog/cancel", Fixture, GUINT_TO_POINTER (8), set_up, test_cancel, tear_down);
   g_test_add ("/propose-dialog/no-scraps", Fixture, GUINT_TO_POINTER (0), set_up, test_refusal, tear_down);
   g_test_add ("/propose-dialog/absurd", Fixture, GUINT_TO_POINTER (8), set_up, test_absurd, tear_down);
