@@ -202,6 +202,10 @@ view_key (OddCanvasInput *self, guint keyval)
     case GDK_KEY_KP_Subtract:
       odd_canvas_zoom_by (self->canvas, 1 / KEY_ZOOM);
       return TRUE;
+    case GDK_KEY_m:
+    case GDK_KEY_M:
+      gtk_widget_activate_action (GTK_WIDGET (self->canvas), "win.measure", NULL);
+      return TRUE;
     case GDK_KEY_space:
       self->space = TRUE;
       gtk_widget_set_cursor_from_name (GTK_WIDGET (self->canvas), "grab");

@@ -84,6 +84,16 @@ drop_cb (OddMergerRow *self,
   return TRUE;
 }
 
+/* Eased: a trim beside it is told in the panel's own pane. */
+static char *
+dup_eased (const OddHungLayout *hung,
+           OddUnit              unit)
+{
+  g_autofree char *eased = odd_length_format (hung->eased_mm, unit);
+
+  return g_strdup_printf (_("%s eased in"), eased);
+}
+
 static char *
 dup_trims (const OddHungLayout *hung,
            OddUnit              unit)
@@ -92,6 +102,8 @@ dup_trims (const OddHungLayout *hung,
   g_autofree char *bottom = odd_length_format (hung->trim_bottom_mm, unit);
   const gboolean at_top = hung->trim_top_mm > 0.05, at_bottom = hung->trim_bottom_mm > 0.05;
 
+  if (hung->eased_mm > 0.05)
+    return dup_eased (hung, unit);
   if (at_top && at_bottom)
     return g_strdup_printf (_("%s trimmed at the top, %s at the bottom"), top, bottom);
   if (at_top)

@@ -6,6 +6,7 @@
 
 #include "sewing/progress.h"
 #include "ui/seam-picture.h"
+#include "ui/size-rows.h"
 #include "ui/text-entry.h"
 #include "ui/toast.h"
 #include "ui/treatment-rows.h"
@@ -23,6 +24,7 @@ struct _OddPanelPane
   GtkWidget *trim_row;
   GtkLabel *trims;
   GtkLabel *patches;
+  OddSizeRows *sizes;
   OddTreatmentRows *treatment;
   AdwActionRow *work_rows[4];     /* by OddWork */
   GtkButton *mark_buttons[4];
@@ -232,6 +234,7 @@ odd_panel_pane_refresh (OddPane *pane)
   odd_label_take (self->alone, odd_length_format_pair (layout->alone_width_mm, layout->alone_length_mm, unit));
   odd_label_take (self->raw, odd_length_format_pair (layout->raw_box.width, layout->raw_box.height, unit));
   odd_label_take (self->patches, g_strdup_printf ("%u", layout->n_patches));
+  odd_size_rows_show (self->sizes, job, panel->id, unit);
   show_hung (self, textile);
   show_trims (self, textile_layout, index, unit);
   odd_treatment_rows_show (self->treatment, pane, scopes);
@@ -247,6 +250,7 @@ odd_panel_pane_class_init (OddPanelPaneClass *klass)
 
   ODD_PANE_CLASS (klass)->refresh = odd_panel_pane_refresh;
   g_type_ensure (ODD_TYPE_SEAM_PICTURE);
+  g_type_ensure (ODD_TYPE_SIZE_ROWS);
   g_type_ensure (ODD_TYPE_TEXT_ENTRY);
   g_type_ensure (ODD_TYPE_TREATMENT_ROWS);
   gtk_widget_class_install_action (widget_class, "panel.turn", NULL, turn);
@@ -265,6 +269,7 @@ odd_panel_pane_class_init (OddPanelPaneClass *klass)
   gtk_widget_class_bind_template_child (widget_class, OddPanelPane, trim_row);
   gtk_widget_class_bind_template_child (widget_class, OddPanelPane, trims);
   gtk_widget_class_bind_template_child (widget_class, OddPanelPane, patches);
+  gtk_widget_class_bind_template_child (widget_class, OddPanelPane, sizes);
   gtk_widget_class_bind_template_child (widget_class, OddPanelPane, treatment);
   gtk_widget_class_bind_template_child (widget_class, OddPanelPane, lock);
   gtk_widget_class_bind_template_child (widget_class, OddPanelPane, hang_button);

@@ -22,6 +22,9 @@ struct _OddPreferences
   OddLengthEntry *min_side;
   AdwComboRow *finish;
   OddLengthEntry *allowance;
+  GtkSpinButton *fold_loss;
+  GtkSpinButton *scatter;
+  GtkSpinButton *bias;
 };
 
 G_DEFINE_FINAL_TYPE (OddPreferences, odd_preferences, ADW_TYPE_PREFERENCES_WINDOW)
@@ -58,6 +61,9 @@ show (OddPreferences *self)
   odd_length_entry_set_value (self->usable_square, job->settings.usable_square_mm);
   odd_length_entry_set_value (self->min_side, job->settings.min_side_mm);
   odd_length_entry_set_value (self->allowance, job->treatment.allowance_mm);
+  gtk_spin_button_set_value (self->fold_loss, job->settings.fold_loss_mm);
+  gtk_spin_button_set_value (self->scatter, job->settings.scatter_mm);
+  gtk_spin_button_set_value (self->bias, job->settings.bias_mm);
   for (guint i = 0; i < job->finishes->len; i++)
     {
       OddFinish *finish = g_ptr_array_index (job->finishes, i);
@@ -95,6 +101,21 @@ settings_cb (OddPreferences *self)
   settings.min_side_mm = odd_length_entry_get_value (self->min_side);
   take (self, odd_job_set_settings (odd_document_get_job (self->document), &settings, &error), &error, _("Change the job's settings"));
   show (self);
+}
+
+static void
+expected_cb (OddPreferences *self)
+{
+  g_autoptr(GError) error = NULL;
+  OddSettings settings;
+
+  if (self->showing || self->document == NULL)
+    return;
+  settings = odd_document_get_job (self->document)->settings;
+  settings.fold_loss_mm = gtk_spin_button_get_value (self->fold_loss);
+  settings.scatter_mm = gtk_spin_button_get_value (self->scatter);
+  settings.bias_mm = gtk_spin_button_get_value (self->bias);
+  take (self, odd_job_set_settings (odd_document_get_job (self->document), &settings, &error), &error, _("Change the job's settings"));
 }
 
 static void
@@ -154,6 +175,10 @@ odd_preferences_class_init (OddPreferencesClass *klass)
   gtk_widget_class_bind_template_child (widget_class, OddPreferences, min_side);
   gtk_widget_class_bind_template_child (widget_class, OddPreferences, finish);
   gtk_widget_class_bind_template_child (widget_class, OddPreferences, allowance);
+  gtk_widget_class_bind_template_child (widget_class, OddPreferences, fold_loss);
+  gtk_widget_class_bind_template_child (widget_class, OddPreferences, scatter);
+  gtk_widget_class_bind_template_child (widget_class, OddPreferences, bias);
+  gtk_widget_class_bind_template_callback (widget_class, expected_cb);
   gtk_widget_class_bind_template_callback (widget_class, unit_cb);
   gtk_widget_class_bind_template_callback (widget_class, settings_cb);
   gtk_widget_class_bind_template_callback (widget_class, finish_cb);

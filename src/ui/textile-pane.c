@@ -7,6 +7,7 @@
 #include "sewing/progress.h"
 #include "ui/length-entry.h"
 #include "ui/merger-row.h"
+#include "ui/size-rows.h"
 #include "ui/treatment-rows.h"
 
 struct _OddTextilePane
@@ -24,6 +25,7 @@ struct _OddTextilePane
   GtkWidget *no_panels;
   GtkWidget *joins_title;
   GtkListBox *joins;
+  OddSizeRows *sizes;
   OddTreatmentRows *treatment;
   GtkLabel *n_patches;
   GtkLabel *n_done;
@@ -361,6 +363,8 @@ odd_textile_pane_refresh (OddPane *pane)
   odd_label_take (self->subtitle, layout->n_panels == 1 ? g_strdup (_("One panel is a start. Add a second to join them."))
                                     : g_strdup_printf (ngettext ("%u panel joined", "%u panels joined", layout->n_panels), layout->n_panels));
   show_sizes (self, layout, unit);
+  gtk_widget_set_visible (GTK_WIDGET (self->sizes), layout->n_panels > 0);
+  odd_size_rows_show (self->sizes, job, textile->id, unit);
   show_panels (self, job, layout, unit);
   show_joins (self, job, layout, unit);
   odd_treatment_rows_show (self->treatment, pane, scopes);
@@ -375,6 +379,7 @@ odd_textile_pane_class_init (OddTextilePaneClass *klass)
 
   ODD_PANE_CLASS (klass)->refresh = odd_textile_pane_refresh;
   g_type_ensure (ODD_TYPE_LENGTH_ENTRY);
+  g_type_ensure (ODD_TYPE_SIZE_ROWS);
   g_type_ensure (ODD_TYPE_TREATMENT_ROWS);
   gtk_widget_class_install_action (widget_class, "textile.add", NULL, add_textile);
   gtk_widget_class_install_action (widget_class, "textile.remove", NULL, remove_textile);
@@ -392,6 +397,7 @@ odd_textile_pane_class_init (OddTextilePaneClass *klass)
   gtk_widget_class_bind_template_child (widget_class, OddTextilePane, no_panels);
   gtk_widget_class_bind_template_child (widget_class, OddTextilePane, joins_title);
   gtk_widget_class_bind_template_child (widget_class, OddTextilePane, joins);
+  gtk_widget_class_bind_template_child (widget_class, OddTextilePane, sizes);
   gtk_widget_class_bind_template_child (widget_class, OddTextilePane, treatment);
   gtk_widget_class_bind_template_child (widget_class, OddTextilePane, n_patches);
   gtk_widget_class_bind_template_child (widget_class, OddTextilePane, n_done);

@@ -8,11 +8,13 @@
 #include "ui/estimate-dialog.h"
 #include "ui/fabric-dialog.h"
 #include "ui/finish-dialog.h"
+#include "ui/measure-dialog.h"
 #include "ui/panel-dialog.h"
 #include "ui/preferences.h"
 #include "ui/print.h"
 #include "ui/propose-dialog.h"
 #include "ui/raw-question.h"
+#include "ui/remedy-dialog.h"
 #include "ui/scrap-dialog.h"
 #include "ui/toast.h"
 
@@ -99,6 +101,38 @@ ACTION (estimate)
   OddWindow *self = ODD_WINDOW (widget);
 
   odd_estimate_dialog_present (widget, self->document, self->textile_id, self->unit, piece_by_itself);
+}
+
+static void
+measure_part_of (OddWindow *self,
+                 OddId      id)
+{
+  if (id != 0)
+    odd_measure_dialog_present (GTK_WIDGET (self->canvas), self->document, id, self->unit);
+}
+
+ACTION (measure)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+  OddJob *job = odd_document_get_job (self->document);
+  const OddSelected kind = odd_selection_get_kind (self->selection);
+  const OddId id = odd_measurable_of (job, kind, odd_selection_get_id (self->selection));
+
+  if (id == 0)
+    odd_toast (GTK_WIDGET (self->canvas), _("Select a seam, a panel or the textile first, then measure it."), NULL, NULL);
+  measure_part_of (self, id);
+}
+
+ACTION (measure_part)
+{
+  measure_part_of (ODD_WINDOW (widget), g_variant_get_uint32 (parameter));
+}
+
+ACTION (remedies)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  odd_remedy_dialog_present (GTK_WIDGET (self->canvas), self->document, g_variant_get_uint32 (parameter), self->unit);
 }
 
 ACTION (preferences)
@@ -306,6 +340,9 @@ odd_window_install_actions (GtkWidgetClass *widget_class)
     { "win.add-panel", NULL, add_panel },
     { "win.propose", NULL, propose },
     { "win.estimate", NULL, estimate },
+    { "win.measure", NULL, measure },
+    { "win.measure-part", "u", measure_part },
+    { "win.remedies", "u", remedies },
     { "win.preferences", NULL, preferences },
     { "win.print", NULL, print },
     { "win.take", "u", take },
