@@ -155,7 +155,9 @@ print_patch (OddPrinter *out, const OddPatch *patch)
     odd_printer_uint (out, "scrap", patch->scrap->number);
   else
     odd_printer_null (out, "scrap");
-  if (patch->fabric != NULL)
+  if (patch->piece != NULL)
+    odd_printer_string (out, "fabric", "pieced");
+  else if (patch->fabric != NULL)
     odd_printer_string (out, "fabric", patch->fabric->name);
   else
     odd_printer_null (out, "fabric");
@@ -180,12 +182,12 @@ print_raw_sizes (OddPrinter *out, OddJob *job, OddPanel *panel, const OddLayout 
 }
 
 static void
-print_panel (OddPrinter *out, OddJob *job, OddPanel *panel, const OddLayout *layout, OddTextileLayout *textile, OddPoint at)
+print_panel (OddPrinter *out, const char *member, OddJob *job, OddPanel *panel, const OddLayout *layout, OddTextileLayout *textile, OddPoint at)
 {
   g_autofree char *name = odd_job_dup_panel_name (job, panel);
   g_autofree gboolean *raw_inside = odd_layout_raw_inside (layout, textile);
 
-  odd_printer_begin_object (out, NULL, NULL);
+  odd_printer_begin_object (out, member, NULL);
   odd_printer_string (out, "name", name);
   print_pair (out, "at_mm", at.x, at.y);
   print_pair (out, "finished_mm", layout->box.width, layout->box.height);
@@ -222,7 +224,7 @@ print_textile (OddPrinter *out, OddJob *job, OddTextile *textile)
   print_pair (out, "surplus_mm", laid->surplus_width_mm, laid->surplus_length_mm);
   odd_printer_begin_array (out, "panels", laid->n_panels, TRUE);
   for (guint i = 0; i < laid->n_panels; i++)
-    print_panel (out, job, textile->hung[i].panel, laid->panels[i].layout, laid, laid->panels[i].at);
+    print_panel (out, NULL, job, textile->hung[i].panel, laid->panels[i].layout, laid, laid->panels[i].at);
   odd_printer_end_array (out);
   odd_printer_begin_array (out, "joins", laid->n_joins, TRUE);
   for (guint i = 0; i < laid->n_joins; i++)
@@ -241,7 +243,17 @@ print_loose_panel (OddPrinter *out, OddJob *job, OddPanel *panel)
 {
   g_autoptr(OddLayout) layout = odd_job_dup_layout (job, panel->id);
 
-  print_panel (out, job, panel, layout, NULL, odd_point (0.0, 0.0));
+  print_panel (out, NULL, job, panel, layout, NULL, odd_point (0.0, 0.0));
+}
+
+/* What a pieced scrap is sewn from, at_mm in the scrap's frame. */
+static void
+print_piece (OddPrinter *out, OddJob *job, OddScrap *scrap)
+{
+  g_autoptr(OddLayout) layout = odd_job_dup_piece_layout (job, scrap);
+
+  if (layout != NULL)
+    print_panel (out, "piece", job, scrap->piece, layout, NULL, scrap->piece_at.shift);
 }
 
 static void
@@ -254,7 +266,9 @@ print_scrap (OddPrinter *out, OddJob *job, OddScrap *scrap)
 
   odd_printer_begin_object (out, NULL, NULL);
   odd_printer_uint (out, "number", scrap->number);
-  if (fabric != NULL)
+  if (scrap->piece != NULL)
+    odd_printer_string (out, "fabric", "pieced");
+  else if (fabric != NULL)
     odd_printer_string (out, "fabric", fabric->name);
   else
     odd_printer_null (out, "fabric");
@@ -269,6 +283,7 @@ print_scrap (OddPrinter *out, OddJob *job, OddScrap *scrap)
   for (guint i = 0; i < remains->len; i++)
     print_polygon (out, NULL, remains->pdata[i]);
   odd_printer_end_array (out);
+  print_piece (out, job, scrap);
   odd_printer_end_object (out);
 }
 

@@ -103,6 +103,8 @@ dup_patch_name (const OddPatch *patch)
 {
   if (patch->scrap == NULL)
     return g_strdup (_("bare"));
+  if (patch->piece != NULL)
+    return g_strdup_printf (_("Piece %u"), patch->scrap->number);
   if (patch->fabric != NULL && patch->fabric->name[0] != '\0')
     return g_strdup_printf (_("Scrap %u, %s"), patch->scrap->number, patch->fabric->name);
   return g_strdup_printf (_("Scrap %u"), patch->scrap->number);

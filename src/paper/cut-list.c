@@ -85,6 +85,8 @@ describe_scrap (const OddPatch *patch)
 {
   if (patch->scrap == NULL)
     return g_strdup (_("Bare: no scrap yet"));
+  if (patch->piece != NULL)
+    return g_strdup_printf (_("Piece %u"), patch->scrap->number);
   if (patch->fabric == NULL)
     return g_strdup_printf (_("Scrap %u"), patch->scrap->number);
   return g_strdup_printf (_("Scrap %u, %s"), patch->scrap->number, patch->fabric->name);

@@ -218,6 +218,18 @@ odd_hand_tool_step_target (OddHandTool *self, int step)
 }
 
 void
+odd_hand_tool_start_loose (OddHandTool *self)
+{
+  const OddTarget loose = { .kind = ODD_TARGET_NEW_PANEL };
+  const int at = self->openings != NULL ? odd_openings_find (self->openings, &loose) : -1;
+
+  if (is_empty (self) || at < 0)
+    return;
+  self->held_px = odd_point (NAN, NAN);
+  set_current (self, at);
+}
+
+void
 odd_hand_tool_turn (OddHandTool *self, double by_deg)
 {
   if (!is_empty (self))
@@ -403,6 +415,10 @@ key (OddTool *tool, guint keyval, GdkModifierType state)
     case GDK_KEY_e:
     case GDK_KEY_E:
       odd_hand_tool_step_target (self, shift ? -1 : 1);
+      return TRUE;
+    case GDK_KEY_j:
+    case GDK_KEY_J:
+      odd_hand_tool_start_loose (self);
       return TRUE;
     case GDK_KEY_Return:
     case GDK_KEY_KP_Enter:

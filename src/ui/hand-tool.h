@@ -17,6 +17,7 @@ gboolean odd_hand_tool_take (OddHandTool *self, OddId scrap_id, const OddTarget 
 gboolean odd_hand_tool_hold (OddHandTool *self, OddId scrap_id, OddPoint px, gboolean keep_angle, gboolean keys);
 void odd_hand_tool_let_go (OddHandTool *self);               /* the pointer left with the scrap: no picture, nothing told */
 void odd_hand_tool_step_target (OddHandTool *self, int step);
+void odd_hand_tool_start_loose (OddHandTool *self);          /* aims at a new loose piece */
 void odd_hand_tool_turn (OddHandTool *self, double by_deg);
 gboolean odd_hand_tool_sew_on (OddHandTool *self);           /* FALSE: refused, told */
 void odd_hand_tool_put_back (OddHandTool *self);

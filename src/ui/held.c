@@ -381,7 +381,7 @@ dup_step_name (const OddPlace *place, guint number)
     case ODD_TARGET_BARE:
       return g_strdup_printf (_("Fill in scrap %u"), number);
     case ODD_TARGET_NEW_PANEL:
-      return g_strdup_printf (_("Start a panel with scrap %u"), number);
+      return g_strdup_printf (place->target.textile_id == 0 ? _("Start a loose piece with scrap %u") : _("Start a panel with scrap %u"), number);
     case ODD_TARGET_EDGE:
     default:
       return g_strdup_printf (_("Sew on scrap %u"), number);

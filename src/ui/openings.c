@@ -70,6 +70,7 @@ GArray *
 odd_openings_new (OddTable *table)
 {
   GArray *openings = g_array_new (FALSE, FALSE, sizeof (OddOpening));
+  const OddOpening loose = { .target = { .kind = ODD_TARGET_NEW_PANEL, .index = G_MAXUINT } };
   OddOpening fresh = { .target = { .kind = ODD_TARGET_NEW_PANEL, .textile_id = table->textile_id } };
 
   for (guint i = 0; i < table->n_items; i++)
@@ -86,6 +87,8 @@ odd_openings_new (OddTable *table)
       if (item->textile_id != 0)
         fresh.target.index = MAX (fresh.target.index, item->index + 1);
     }
+  if (table->textile_id != 0)
+    g_array_append_val (openings, loose);
   g_array_append_val (openings, fresh);
   return openings;
 }
@@ -172,8 +175,12 @@ odd_openings_nearest (GArray *openings, OddTable *table, OddViewport *viewport, 
 
   for (guint i = 0; i < openings->len; i++)
     {
-      double away = distance_px (&g_array_index (openings, OddOpening, i), table, viewport, px);
+      const OddOpening *opening = &g_array_index (openings, OddOpening, i);
+      double away = distance_px (opening, table, viewport, px);
 
+      /* a loose piece has no place of its own on the table: it is asked for by key or button, and the pointer leaves it alone */
+      if (opening->target.kind == ODD_TARGET_NEW_PANEL && opening->target.textile_id != table->textile_id && (int) i != current)
+        continue;
       if ((int) i == current)
         away -= ODD_OPENING_STAY_PX;
       if (away < least)

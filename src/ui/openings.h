@@ -15,7 +15,7 @@ typedef struct
   const OddConvex *region;      /* bare: in the table's layout */
 } OddOpening;
 
-/* In the order of the keyboard: panel by panel, bare regions, the lower edge, upper, sides; a new panel last.
+/* In the order of the keyboard: panel by panel, bare regions, the lower edge, upper, sides; a new loose piece, a new panel last.
  * (transfer full) (element-type OddOpening); lives no longer than @table. */
 GArray *odd_openings_new (OddTable *table);
 int odd_openings_find (GArray *openings, const OddTarget *target);            /* -1: not there */

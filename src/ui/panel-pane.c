@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cloth/piece.h"
 #include "sewing/progress.h"
 #include "ui/seam-picture.h"
 #include "ui/size-rows.h"
@@ -30,6 +31,7 @@ struct _OddPanelPane
   GtkButton *mark_buttons[4];
   GtkToggleButton *lock;
   GtkWidget *hang_button;
+  GtkWidget *scraps_button;
   GtkWidget *turn_button;
 };
 
@@ -103,6 +105,32 @@ take_down (GtkWidget  *widget,
                   _("Take a panel out of the textile"));
 }
 
+/* Sewn, it is cloth like any other; what is not finished yet can hardly be reached any more, so that is told. */
+static void
+to_scraps (GtkWidget  *widget,
+           const char *action,
+           GVariant   *parameter)
+{
+  OddPane *pane = ODD_PANE (widget);
+  g_autoptr(OddLayout) layout = odd_job_dup_layout (odd_pane_get_job (pane), odd_pane_get_id (pane));
+  const OddWorkCount count = odd_layout_count_work (layout);
+  const guint open = count.n[ODD_WORK_FINISH] + count.n[ODD_WORK_PRESS];
+  g_autoptr(GError) error = NULL;
+  g_autofree char *text = NULL;
+  OddId scrap_id = 0;
+
+  if (!odd_pane_apply (pane, odd_job_panel_to_scrap (odd_pane_get_job (pane), odd_pane_get_id (pane), &scrap_id, &error), &error,
+                       _("Put a piece among the scraps")))
+    return;
+  odd_pane_select (pane, ODD_SELECTED_SCRAP, scrap_id);
+  if (open > 0)
+    text = g_strdup_printf (ngettext ("Among the scraps now. %u seam is not finished and pressed: do that before it is sewn over.",
+                                      "Among the scraps now. %u seams are not finished and pressed: do that before they are sewn over.", open), open);
+  else
+    text = g_strdup (_("Among the scraps now"));
+  odd_toast (widget, text, _("Undo"), "win.undo");
+}
+
 static void
 show_hung (OddPanelPane *self,
            OddTextile   *textile)
@@ -111,6 +139,8 @@ show_hung (OddPanelPane *self,
 
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "panel.hang", !is_hung && odd_pane_get_textile_id (ODD_PANE (self)) != 0);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "panel.take-down", is_hung);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "panel.to-scraps", !is_hung);
+  gtk_widget_set_visible (self->scraps_button, !is_hung);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "panel.turn", is_hung);
   gtk_widget_set_visible (self->hang_button, !is_hung);
   gtk_widget_set_visible (self->turn_button, is_hung);
@@ -258,6 +288,7 @@ odd_panel_pane_class_init (OddPanelPaneClass *klass)
   gtk_widget_class_install_action (widget_class, "panel.remove", NULL, remove_panel);
   gtk_widget_class_install_action (widget_class, "panel.hang", NULL, hang);
   gtk_widget_class_install_action (widget_class, "panel.take-down", NULL, take_down);
+  gtk_widget_class_install_action (widget_class, "panel.to-scraps", NULL, to_scraps);
   gtk_widget_class_set_template_from_resource (widget_class, "/io/github/oddment/Oddment/ui/panel-pane.ui");
   gtk_widget_class_bind_template_child (widget_class, OddPanelPane, title);
   gtk_widget_class_bind_template_child (widget_class, OddPanelPane, subtitle);
@@ -273,6 +304,7 @@ odd_panel_pane_class_init (OddPanelPaneClass *klass)
   gtk_widget_class_bind_template_child (widget_class, OddPanelPane, treatment);
   gtk_widget_class_bind_template_child (widget_class, OddPanelPane, lock);
   gtk_widget_class_bind_template_child (widget_class, OddPanelPane, hang_button);
+  gtk_widget_class_bind_template_child (widget_class, OddPanelPane, scraps_button);
   gtk_widget_class_bind_template_child (widget_class, OddPanelPane, turn_button);
   for (guint i = 0; i < G_N_ELEMENTS (works); i++)
     {

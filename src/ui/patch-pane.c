@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cloth/piece.h"
 #include "ui/glyph.h"
 #include "ui/replace-list.h"
 #include "ui/seam-picture.h"
@@ -119,6 +120,7 @@ dup_size (const OddConvex *shape,
 
 static void
 show_scrap (OddPatchPane   *self,
+            OddJob         *job,
             const OddPatch *patch)
 {
   g_autofree char *number = NULL;
@@ -133,7 +135,7 @@ show_scrap (OddPatchPane   *self,
     }
   number = g_strdup_printf (_("No. %u"), patch->scrap->number);
   adw_action_row_set_subtitle (self->scrap_row, number);
-  gtk_label_set_text (self->fabric, patch->fabric != NULL ? patch->fabric->name : _("unknown cloth"));
+  odd_label_take (self->fabric, odd_job_dup_scrap_cloth_name (job, patch->scrap));
   odd_label_take (self->turned, g_strdup_printf (patch->placement.mirror ? _("%.1f°, mirrored") : _("%.1f°"), patch->placement.turn_deg));
   odd_label_take (self->grain, g_strdup_printf (_("%.0f°"), odd_placement_apply_angle (&patch->placement, patch->scrap->grain_deg)));
 }
@@ -181,7 +183,7 @@ odd_patch_pane_refresh (OddPane *pane)
   odd_label_take (self->title, g_strdup_printf (patch->scrap != NULL ? _("Patch %u") : _("Bare place %u"), patch->number));
   gtk_label_set_text (self->subtitle, name);
   odd_seam_picture_show (self->picture, job, layout, textile_layout, patch->leaf->id);
-  show_scrap (self, patch);
+  show_scrap (self, job, patch);
   odd_label_take (self->finished, dup_size (patch->region, unit));
   odd_label_take (self->cut, dup_size (patch->cut, unit));
   gtk_switch_set_active (self->cut_switch, patch->leaf->cut == ODD_STATE_DONE);

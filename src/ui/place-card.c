@@ -143,7 +143,8 @@ show_place (OddPlaceCard *self, const OddPlace *place, guint index, guint n, Odd
   g_autofree char *title = g_markup_escape_text (odd_place_class_get_name (place->kind), -1);
   g_autofree char *strip = g_strdup_printf (_("<b>%s</b>   %s   grows <b>%s</b>"), title, covers, gain);
 
-  set_text (self->title, place->target.kind == ODD_TARGET_NEW_PANEL ? _("New panel") : odd_place_class_get_name (place->kind));
+  set_text (self->title, place->target.kind != ODD_TARGET_NEW_PANEL ? odd_place_class_get_name (place->kind)
+                         : place->target.textile_id == 0 ? _("New loose piece") : _("New panel"));
   set_text (self->count, count);
   set_text (self->covers, covers);
   set_text (self->gain_name, place->target.kind == ODD_TARGET_EDGE ? _("Panel grows") : place->target.kind == ODD_TARGET_BARE ? _("Fills") : _("Length"));

@@ -46,10 +46,9 @@ new_row (const Question *question,
          OddThumbnails  *thumbnails)
 {
   g_autoptr(OddScrapRow) facts = odd_scrap_row_new (question->job, scrap, ODD_SCRAP_FREE);
-  OddFabric *fabric = odd_scrap_row_get_fabric (facts);
   g_autofree char *title = g_strdup_printf (_("Scrap %u"), scrap->number);
   g_autofree char *size = odd_scrap_row_dup_size (facts, question->unit);
-  g_autofree char *subtitle = g_markup_printf_escaped ("%s · %s", size, fabric != NULL ? fabric->name : _("unknown cloth"));
+  g_autofree char *subtitle = g_markup_printf_escaped ("%s · %s", size, odd_scrap_row_get_cloth (facts));
   GtkWidget *row = adw_action_row_new ();
   GtkWidget *picture = g_object_new (ODD_TYPE_SCRAP_PICTURE, "valign", GTK_ALIGN_CENTER, NULL);
 

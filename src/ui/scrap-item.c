@@ -48,9 +48,7 @@ state_word (OddScrapState state)
 static char *
 dup_about (OddScrapItem *self)
 {
-  OddFabric *fabric = odd_scrap_row_get_fabric (self->row);
-
-  return g_strdup_printf (_("No. %u, %s"), odd_scrap_row_get_scrap (self->row)->number, fabric != NULL ? fabric->name : _("unknown cloth"));
+  return g_strdup_printf (_("No. %u, %s"), odd_scrap_row_get_scrap (self->row)->number, odd_scrap_row_get_cloth (self->row));
 }
 
 static char *

@@ -147,16 +147,6 @@ sort_cb (gconstpointer a,
 }
 
 static gboolean
-is_same (OddScrapRow   *row,
-         OddJob        *job,
-         OddScrap      *scrap,
-         OddScrapState  state)
-{
-  return odd_scrap_row_get_scrap (row) == scrap && odd_scrap_row_get_state (row) == state &&
-         odd_scrap_row_get_fabric (row) == odd_job_get_scrap_fabric (job, scrap);
-}
-
-static gboolean
 is_at (GListModel  *list,
        guint        position,
        OddScrapRow *row)
@@ -177,7 +167,7 @@ make_row (OddScrapModel *self,
   g_autoptr(OddScrapRow) old = g_list_model_get_item (G_LIST_MODEL (self->rows), position);
 
   self->n_free += state == ODD_SCRAP_FREE;
-  if (old != NULL && is_same (old, job, scrap, state))
+  if (old != NULL && odd_scrap_row_is_true (old, job, scrap, state))
     return g_steal_pointer (&old);
   return odd_scrap_row_new (job, scrap, state);
 }

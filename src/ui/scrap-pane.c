@@ -4,7 +4,9 @@
 
 #include <glib/gi18n.h>
 
+#include "cloth/piece.h"
 #include "ui/fabric-dialog.h"
+#include "ui/piece-rows.h"
 #include "ui/scrap-picture.h"
 #include "ui/text-entry.h"
 
@@ -28,6 +30,7 @@ struct _OddScrapPane
   GtkSwitch *washed;
   OddTextEntry *place;
   OddTextEntry *note;
+  OddPieceRows *piece;
   GtkWidget *zones_title;
   GtkListBox *zones;
   GtkWidget *take;
@@ -165,6 +168,28 @@ take (GtkWidget  *widget,
 }
 
 static void
+take_loose (GtkWidget  *widget,
+            const char *action,
+            GVariant   *parameter)
+{
+  gtk_widget_activate_action (widget, "win.take-loose", "u", odd_pane_get_id (ODD_PANE (widget)));
+}
+
+static void
+set_gone (GtkWidget  *widget,
+          const char *action,
+          GVariant   *parameter)
+{
+  OddPane *pane = ODD_PANE (widget);
+  const gboolean gone = g_str_equal (action, "scrap.gone");
+  g_autoptr(GError) error = NULL;
+
+  odd_pane_apply (pane, odd_job_set_scrap_gone (odd_pane_get_job (pane), odd_pane_get_id (pane), gone, &error), &error,
+                  gone ? _("Mark a scrap gone") : _("Bring a scrap back"));
+}
+
+/* In a panel its patch is shown, in a piece the piece: that is what lies on the table. */
+static void
 locate (GtkWidget  *widget,
         const char *action,
         GVariant   *parameter)
@@ -173,8 +198,15 @@ locate (GtkWidget  *widget,
   guint n = 0;
   const OddUse *uses = odd_job_get_uses (odd_pane_get_job (pane), odd_pane_get_id (pane), &n);
 
+  OddScrap *pieced = n > 0 ? odd_job_find_pieced (odd_pane_get_job (pane), uses[0].panel->id) : NULL;
+
   if (n == 0)
     return;
+  if (pieced != NULL)
+    {
+      odd_pane_select (pane, ODD_SELECTED_SCRAP, pieced->id);
+      return;
+    }
   odd_pane_select (pane, ODD_SELECTED_PATCH, uses[0].leaf->id);
   gtk_widget_activate_action (widget, "win.locate", NULL);
 }
@@ -297,12 +329,14 @@ odd_scrap_pane_refresh (OddPane *pane)
   state = odd_job_get_scrap_state (job, scrap->id);
   fabric = odd_job_get_scrap_fabric (job, scrap);
   odd_job_get_uses (job, scrap->id, &n_uses);
-  odd_label_take (self->title, g_strdup_printf (_("Scrap %u"), scrap->number));
+  odd_label_take (self->title, g_strdup_printf (scrap->piece != NULL ? _("Piece %u") : _("Scrap %u"), scrap->number));
   odd_label_take (self->subtitle, dup_state (job, scrap));
   show_picture (self, job, scrap);
   gtk_spin_button_set_value (self->number, scrap->number);
   odd_label_take (self->size, odd_length_format_pair (box.width, box.height, unit));
   odd_label_take (self->area, odd_area_format (odd_polygon_get_area (scrap->outline), unit));
+  gtk_widget_set_visible (GTK_WIDGET (self->fabric), scrap->piece == NULL);
+  odd_piece_rows_show (self->piece, pane, scrap);
   show_fabric (self, job, scrap);
   gtk_spin_button_set_value (self->grain, scrap->grain_deg);
   gtk_switch_set_active (self->washed, scrap->washed);
@@ -319,7 +353,10 @@ odd_scrap_pane_refresh (OddPane *pane)
   odd_text_entry_show (self->note, scrap->id, scrap->note);
   show_zones (self, scrap, unit);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "scrap.take", state == ODD_SCRAP_FREE);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "scrap.remove", n_uses == 0);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "scrap.loose", state == ODD_SCRAP_FREE);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "scrap.remove", n_uses == 0 && scrap->piece == NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "scrap.gone", n_uses == 0 && !scrap->gone);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "scrap.here", scrap->gone);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "scrap.locate", n_uses > 0);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "scrap.fabric", scrap->fabric_id != 0);
 }
@@ -339,11 +376,15 @@ odd_scrap_pane_class_init (OddScrapPaneClass *klass)
   G_OBJECT_CLASS (klass)->dispose = odd_scrap_pane_dispose;
   ODD_PANE_CLASS (klass)->refresh = odd_scrap_pane_refresh;
   g_type_ensure (ODD_TYPE_SCRAP_PICTURE);
+  g_type_ensure (ODD_TYPE_PIECE_ROWS);
   g_type_ensure (ODD_TYPE_TEXT_ENTRY);
   gtk_widget_class_install_action (widget_class, "scrap.take", NULL, take);
   gtk_widget_class_install_action (widget_class, "scrap.locate", NULL, locate);
   gtk_widget_class_install_action (widget_class, "scrap.fabric", NULL, edit_fabric);
   gtk_widget_class_install_action (widget_class, "scrap.remove", NULL, remove_scrap);
+  gtk_widget_class_install_action (widget_class, "scrap.loose", NULL, take_loose);
+  gtk_widget_class_install_action (widget_class, "scrap.gone", NULL, set_gone);
+  gtk_widget_class_install_action (widget_class, "scrap.here", NULL, set_gone);
   gtk_widget_class_set_template_from_resource (widget_class, "/io/github/oddment/Oddment/ui/scrap-pane.ui");
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, title);
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, subtitle);
@@ -358,6 +399,7 @@ odd_scrap_pane_class_init (OddScrapPaneClass *klass)
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, washed);
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, place);
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, note);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapPane, piece);
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, zones_title);
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, zones);
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, take);

@@ -5,12 +5,15 @@
 #include <glib/gi18n.h>
 
 #include "cloth/length.h"
+#include "cloth/piece.h"
 
 struct _OddScrapRow
 {
   GObject parent_instance;
   OddScrap *scrap;
   OddFabric *fabric;
+  OddLayout *piece;
+  char *cloth;
   OddScrapState state;
   double area_mm2;
   double lightness;
@@ -26,6 +29,8 @@ odd_scrap_row_finalize (GObject *object)
 
   g_clear_pointer (&self->scrap, odd_scrap_unref);
   g_clear_pointer (&self->fabric, odd_fabric_unref);
+  g_clear_pointer (&self->piece, odd_layout_unref);
+  g_free (self->cloth);
   g_free (self->folded);
   G_OBJECT_CLASS (odd_scrap_row_parent_class)->finalize (object);
 }
@@ -48,6 +53,7 @@ odd_scrap_row_new (OddJob        *job,
 {
   OddScrapRow *self = g_object_new (ODD_TYPE_SCRAP_ROW, NULL);
   OddFabric *fabric = odd_job_get_scrap_fabric (job, scrap);
+  const double lightness = odd_job_get_scrap_lightness (job, scrap);
   g_autofree char *text = NULL;
 
   self->scrap = odd_scrap_ref (scrap);
@@ -55,8 +61,10 @@ odd_scrap_row_new (OddJob        *job,
   self->state = state;
   self->area_mm2 = odd_polygon_get_area (scrap->outline);
   /* cloth nobody has described counts as neither light nor dark */
-  self->lightness = fabric != NULL ? odd_fabric_get_lightness (fabric) : 50.0;
-  text = g_strdup_printf ("%u %s %s %s", scrap->number, fabric != NULL ? fabric->name : "",
+  self->lightness = isnan (lightness) ? 50.0 : lightness;
+  self->piece = odd_job_dup_piece_layout (job, scrap);
+  self->cloth = odd_job_dup_scrap_cloth_name (job, scrap);
+  text = g_strdup_printf ("%u %s %s %s", scrap->number, fabric != NULL || self->piece != NULL ? self->cloth : "",
                           scrap->place != NULL ? scrap->place : "", scrap->note != NULL ? scrap->note : "");
   self->folded = g_utf8_casefold (text, -1);
   return self;
@@ -65,9 +73,21 @@ odd_scrap_row_new (OddJob        *job,
 OddScrap *odd_scrap_row_get_scrap (OddScrapRow *self) { return self->scrap; }
 OddFabric *odd_scrap_row_get_fabric (OddScrapRow *self) { return self->fabric; }
 OddScrapState odd_scrap_row_get_state (OddScrapRow *self) { return self->state; }
+const char *odd_scrap_row_get_cloth (OddScrapRow *self) { return self->cloth; }
 double odd_scrap_row_get_area_mm2 (OddScrapRow *self) { return self->area_mm2; }
 OddBox odd_scrap_row_get_box (OddScrapRow *self) { return odd_scrap_get_box (self->scrap); }
 double odd_scrap_row_get_lightness (OddScrapRow *self) { return self->lightness; }
+
+gboolean
+odd_scrap_row_is_true (OddScrapRow   *self,
+                       OddJob        *job,
+                       OddScrap      *scrap,
+                       OddScrapState  state)
+{
+  g_autoptr(OddLayout) piece = odd_job_dup_piece_layout (job, scrap);
+
+  return self->scrap == scrap && self->state == state && self->piece == piece && self->fabric == odd_job_get_scrap_fabric (job, scrap);
+}
 
 char *
 odd_scrap_row_dup_size (OddScrapRow *self,

@@ -13,6 +13,9 @@ OddScrapRow *odd_scrap_row_new (OddJob *job, OddScrap *scrap, OddScrapState stat
 OddScrap *odd_scrap_row_get_scrap (OddScrapRow *self);         /* (transfer none) */
 OddFabric *odd_scrap_row_get_fabric (OddScrapRow *self);       /* (transfer none) (nullable) */
 OddScrapState odd_scrap_row_get_state (OddScrapRow *self);
+const char *odd_scrap_row_get_cloth (OddScrapRow *self);       /* "Red check", "pieced, 3 fabrics" */
+/* Does the row say what is so in this job? */
+gboolean odd_scrap_row_is_true (OddScrapRow *self, OddJob *job, OddScrap *scrap, OddScrapState state);
 double odd_scrap_row_get_area_mm2 (OddScrapRow *self);
 OddBox odd_scrap_row_get_box (OddScrapRow *self);              /* mm, as it lies on the table */
 double odd_scrap_row_get_lightness (OddScrapRow *self);        /* CIE L* */

@@ -16,6 +16,7 @@ typedef struct
 {
   OddScrap *scrap;    /* what it shows, or will show */
   OddFabric *fabric;
+  OddLayout *piece;   /* of a pieced scrap; another one when anything in it changed */
   GdkTexture *texture; /* NULL while the worker draws */
 } Picture;
 
@@ -29,6 +30,7 @@ typedef struct
   OddJob *job;
   OddScrap *scrap;
   OddFabric *fabric;
+  OddLayout *piece;
   OddSwatches *swatches;
   double px_per_mm;
   int scale_factor;
@@ -40,6 +42,7 @@ picture_free (Picture *picture)
 {
   odd_scrap_unref (picture->scrap);
   g_clear_pointer (&picture->fabric, odd_fabric_unref);
+  g_clear_pointer (&picture->piece, odd_layout_unref);
   g_clear_object (&picture->texture);
   g_free (picture);
 }
@@ -50,6 +53,7 @@ request_free (Request *request)
   odd_job_unref (request->job);
   odd_scrap_unref (request->scrap);
   g_clear_pointer (&request->fabric, odd_fabric_unref);
+  g_clear_pointer (&request->piece, odd_layout_unref);
   odd_swatches_unref (request->swatches);
   g_free (request);
 }
@@ -91,7 +95,7 @@ drawn_cb (GObject      *source,
   Picture *picture = g_hash_table_lookup (self->pictures, GUINT_TO_POINTER (request->scrap->id));
 
   if (texture == NULL || request->generation != self->generation || picture == NULL || picture->scrap != request->scrap ||
-      picture->fabric != request->fabric)
+      picture->fabric != request->fabric || picture->piece != request->piece)
     return;
   g_set_object (&picture->texture, texture);
   g_signal_emit (self, signals[READY], 0, request->scrap->id);
@@ -108,6 +112,7 @@ ask (OddThumbnails *self,
   request->job = odd_job_ref (job);
   request->scrap = odd_scrap_ref (picture->scrap);
   request->fabric = picture->fabric != NULL ? odd_fabric_ref (picture->fabric) : NULL;
+  request->piece = picture->piece != NULL ? odd_layout_ref (picture->piece) : NULL;
   request->swatches = odd_swatches_ref (self->swatches);
   request->px_per_mm = self->px_per_mm;
   request->scale_factor = self->scale_factor;
@@ -122,15 +127,17 @@ odd_thumbnails_get (OddThumbnails *self,
                     OddScrap      *scrap)
 {
   OddFabric *fabric = odd_job_get_scrap_fabric (job, scrap);
+  g_autoptr(OddLayout) piece = odd_job_dup_piece_layout (job, scrap);
   Picture *picture = g_hash_table_lookup (self->pictures, GUINT_TO_POINTER (scrap->id));
 
   g_return_val_if_fail (ODD_IS_THUMBNAILS (self), NULL);
 
-  if (picture != NULL && picture->scrap == scrap && picture->fabric == fabric)
+  if (picture != NULL && picture->scrap == scrap && picture->fabric == fabric && picture->piece == piece)
     return picture->texture;
   picture = g_new0 (Picture, 1);
   picture->scrap = odd_scrap_ref (scrap);
   picture->fabric = fabric != NULL ? odd_fabric_ref (fabric) : NULL;
+  picture->piece = g_steal_pointer (&piece);
   g_hash_table_replace (self->pictures, GUINT_TO_POINTER (scrap->id), picture);
   ask (self, job, picture);
   return NULL;

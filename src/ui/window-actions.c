@@ -155,6 +155,16 @@ ACTION (take)
   odd_window_take_scrap (ODD_WINDOW (widget), g_variant_get_uint32 (parameter));
 }
 
+/* The scrap starts a piece of its own, beside the textile. */
+ACTION (take_loose)
+{
+  const OddTarget loose = { .kind = ODD_TARGET_NEW_PANEL };
+  OddWindow *self = ODD_WINDOW (widget);
+
+  odd_window_take_scrap (self, g_variant_get_uint32 (parameter));
+  odd_canvas_take_scrap (self->canvas, g_variant_get_uint32 (parameter), &loose);
+}
+
 ACTION (locate)
 {
   OddWindow *self = ODD_WINDOW (widget);
@@ -346,6 +356,7 @@ odd_window_install_actions (GtkWidgetClass *widget_class)
     { "win.preferences", NULL, preferences },
     { "win.print", NULL, print },
     { "win.take", "u", take },
+    { "win.take-loose", "u", take_loose },
     { "win.locate", NULL, locate },
     { "win.mark-next", NULL, mark_next },
     { "win.unmark-last", NULL, unmark_last },

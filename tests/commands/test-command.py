@@ -16,6 +16,7 @@ import tempfile
 import zipfile
 
 import jsonschema
+from shapely import affinity, geometry, ops
 
 SOURCE = pathlib.Path(sys.argv[3])
 sys.path.insert(0, str(SOURCE / 'tests'))
@@ -274,6 +275,31 @@ def check_sample_holds():
     assert 'back-stitched' in ends, ends
 
 
+def check_pieced():
+    """A piece and its two halves: what they report follows the schema, and their patches tile what they say (python3-shapely)."""
+    text = (SOURCE / 'tests' / 'fuzz' / 'corpus' / 'job' / 'pieced.json').read_text(encoding='utf-8')
+    told = report(wrote('pieced.oddment', zipped(text)))
+    jsonschema.validate(told, SCHEMA)
+    pieced = [scrap for scrap in told['scraps'] if 'piece' in scrap]
+    assert [scrap['fabric'] for scrap in pieced] == ['pieced'] * 3
+    assert [scrap['state'] for scrap in pieced] == ['gone', 'free', 'free']
+    assert [scrap['parent'] for scrap in pieced] == [None, pieced[0]['number'], pieced[0]['number']]
+    assert {scrap['state'] for scrap in told['scraps'] if 'piece' not in scrap} == {'sewn'}
+    whole, *halves = [geometry.Polygon(scrap['outline_mm']) for scrap in pieced]
+    assert abs(halves[0].union(halves[1]).symmetric_difference(whole).area) < 1e-3
+    assert halves[0].intersection(halves[1]).area < 1e-3
+    for scrap in pieced:
+        piece = scrap['piece']
+        outline = geometry.Polygon(piece['outline_mm'])
+        patches = [geometry.Polygon(patch['region_mm']) for patch in piece['patches']]
+        assert abs(ops.unary_union(patches).symmetric_difference(outline).area) < 1e-3
+        assert abs(sum(patch.area for patch in patches) - outline.area) < 1e-3
+        placed = affinity.translate(outline, *piece['at_mm'])
+        assert placed.difference(geometry.Polygon(scrap['outline_mm'])).area < 1e-3
+    cut = [sum(end['kind'] == 'cut' for seam in scrap['piece']['seams'] for end in seam['ends']) for scrap in pieced]
+    assert cut[0] == 0 and cut[1] == cut[2] > 0, cut
+
+
 if __name__ == '__main__':
     sys.exit(tap.run([
         ('help', check_help),
@@ -284,6 +310,7 @@ if __name__ == '__main__':
         ('schema', check_schema),
         ('rings are open and positive', check_rings),
         ('totals', check_totals),
+        ('pieced scraps', check_pieced),
         ('scrap list', check_scrap_list),
         ('sample is sound', check_sound),
         ('findings', check_findings),

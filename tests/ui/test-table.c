@@ -170,7 +170,7 @@ test_openings (Fixture *fixture, gconstpointer data)
   int nearest;
 
   g_test_summary ("Four edges a panel and a new panel; the likeliest is the lower edge of the last one");
-  g_assert_cmpuint (openings->len, ==, 4 * 4 + 1);
+  g_assert_cmpuint (openings->len, ==, 4 * 4 + 2);
   g_assert_cmpint (last->target.kind, ==, ODD_TARGET_NEW_PANEL);
   g_assert_cmpuint (last->target.index, ==, 4);
   g_assert_cmpint (likely->target.kind, ==, ODD_TARGET_EDGE);
