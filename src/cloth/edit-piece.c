@@ -266,6 +266,7 @@ odd_job_scrap_to_panel (OddJob  *self,
 
 /* --- cut across --- */
 
+#define STITCHING_MM 1.0        /* a blade nearer than this to a seam all along it cuts its thread; our choice */
 #define ON_LINE 1               /* label of what lies along the cut; all else is 0 */
 
 /* The seam with a new id, its ends on the line cut. */
@@ -446,6 +447,27 @@ new_half (OddJob        *job,
   return odd_scrap_new (&values, error);
 }
 
+/* Along the stitching nothing is cut across: the seam would fall apart, and that is unpicking. */
+static gboolean
+check_beside_seams (OddJob        *job,
+                    OddScrap      *scrap,
+                    OddHalfPlane   line,
+                    GError       **error)
+{
+  g_autoptr(OddLayout) layout = odd_job_dup_piece_layout (job, scrap);
+
+  for (guint i = 0; i < layout->n_seams; i++)
+    {
+      const OddSegment seam = layout->seams[i].finished;
+
+      if (odd_segment_length (seam) > STITCHING_MM &&
+          fabs (odd_half_plane_distance (line, odd_placement_apply (&scrap->piece_at, seam.from))) < STITCHING_MM &&
+          fabs (odd_half_plane_distance (line, odd_placement_apply (&scrap->piece_at, seam.to))) < STITCHING_MM)
+        return refuse (error, _("The line runs along a seam of scrap %u, which would fall apart there. Lay it beside the seam, or across it."), scrap->number);
+    }
+  return TRUE;
+}
+
 OddJob *
 odd_job_cut_piece (OddJob        *self,
                    OddId          scrap_id,
@@ -462,7 +484,7 @@ odd_job_cut_piece (OddJob        *self,
   GPtrArray *scraps;
   OddScrap gone;
 
-  if (scrap == NULL)
+  if (scrap == NULL || !check_beside_seams (self, scrap, line, error))
     return NULL;
   first = new_half (self, scrap, line, number, &next_id, error);
   second = first != NULL ? new_half (self, scrap, odd_half_plane_flip (line), number + 1, &next_id, error) : NULL;

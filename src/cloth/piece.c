@@ -258,6 +258,26 @@ odd_job_get_scrap_lightness (OddJob   *self,
   return known_mm2 > 0.0 ? sum / known_mm2 : NAN;
 }
 
+double
+odd_patch_get_lightness (const OddPatch *self)
+{
+  double sum = 0.0, known_mm2 = 0.0;
+
+  if (self->piece == NULL)
+    return self->fabric != NULL ? odd_fabric_get_lightness (self->fabric) : NAN;
+  for (guint i = 0; i < self->piece->n_patches; i++)
+    {
+      const double area_mm2 = odd_convex_area (self->piece->patches[i].region);
+      const double lightness = odd_patch_get_lightness (&self->piece->patches[i]);
+
+      if (isnan (lightness))
+        continue;
+      sum += area_mm2 * lightness;
+      known_mm2 += area_mm2;
+    }
+  return known_mm2 > 0.0 ? sum / known_mm2 : NAN;
+}
+
 char *
 odd_job_dup_scrap_cloth_name (OddJob   *self,
                               OddScrap *scrap)

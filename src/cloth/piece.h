@@ -32,7 +32,7 @@ OddJob *odd_job_scrap_to_panel (OddJob *self, OddId scrap_id, OddId *out_panel_i
  *
  * Cuts a pieced scrap across: two new scraps, each with its part of the outline and of the tree (with new ids), the scrap their parent and gone. Seam ends on
  * the line are cut, and the edge along it has no allowance: it is cut to size. Refused: plain, placed or gone; the line misses, leaves
- * only allowance on a side, or makes more than two parts.
+ * only allowance on a side, runs along a seam, or makes more than two parts.
  */
 OddJob *odd_job_cut_piece (OddJob *self, OddId scrap_id, OddHalfPlane line, OddId out_ids[2], GError **error);
 /* Back-stitches an end of a seam inside a pieced scrap, or takes that back. */
@@ -54,6 +54,8 @@ typedef struct
 GArray *odd_job_dup_scrap_cloth (OddJob *self, OddScrap *scrap);
 /* L*, for a pieced scrap the mean by area of the patches whose cloth is known; NAN: nothing is known. */
 double odd_job_get_scrap_lightness (OddJob *self, OddScrap *scrap);
+/* The same for a patch, whose cloth its layout knows. */
+double odd_patch_get_lightness (const OddPatch *self);
 /* "Red check", "unknown cloth", "pieced, 3 fabrics". (transfer full) */
 char *odd_job_dup_scrap_cloth_name (OddJob *self, OddScrap *scrap);
 

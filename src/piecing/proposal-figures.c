@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include "cloth/offcuts.h"
+#include "cloth/piece.h"
 #include "piecing/arrange.h"
 #include "piecing/snap.h"
 
@@ -213,6 +214,12 @@ colour_of (const OddPatch *patch)
     {
       colour = odd_lab_from_rgb (odd_fabric_get_mean_colour (patch->fabric));
       colour.l = odd_fabric_get_lightness (patch->fabric);
+    }
+  else if (patch->piece != NULL)
+    {
+      const double lightness = odd_patch_get_lightness (patch);
+
+      colour.l = isnan (lightness) ? colour.l : lightness;
     }
 
   return colour;

@@ -1,6 +1,7 @@
 #include "config.h"
 
 #include "cloth/offcuts.h"
+#include "cloth/piece.h"
 #include "geometry/inscribed.h"
 #include "piecing/sources.h"
 
@@ -30,8 +31,11 @@ odd_sources_add_piece (OddSources *self,
     g_array_append_val (self->pieces, source);
 }
 
+/* Cloth that is unknown or pieced is one fabric with itself only; pieced, it is as light as its patches are in the mean. */
 static guint
 find_fabric (OddSources *self,
+             OddJob     *job,
+             OddScrap   *scrap,
              OddFabric  *fabric)
 {
   const OddId id = fabric != NULL ? fabric->id : 0;
@@ -45,6 +49,12 @@ find_fabric (OddSources *self,
     {
       added.colour = odd_lab_from_rgb (odd_fabric_get_mean_colour (fabric));
       added.colour.l = odd_fabric_get_lightness (fabric);
+    }
+  else if (scrap->piece != NULL)
+    {
+      const double lightness = odd_job_get_scrap_lightness (job, scrap);
+
+      added.colour.l = isnan (lightness) ? added.colour.l : lightness;
     }
   g_array_append_val (self->fabrics, added);
 
@@ -91,7 +101,7 @@ add_scrap (OddSources *self,
 {
   OddFabric *fabric = odd_job_get_scrap_fabric (job, scrap);
   g_autoptr(GPtrArray) cloth = dup_clear_cloth (job, scrap);
-  OddSourceScrap added = { scrap->id, find_fabric (self, fabric), fabric != NULL && fabric->one_way, 90.0 - scrap->grain_deg,
+  OddSourceScrap added = { scrap->id, find_fabric (self, job, scrap, fabric), fabric != NULL && fabric->one_way, 90.0 - scrap->grain_deg,
                            fabric != NULL && fabric->reversible };
 
   set_limits (&added, scrap, fabric);

@@ -123,6 +123,8 @@ dup_outcome (OddJob      *job,
 
       n += ends->len;
     }
+  if (n == 0)
+    return g_strdup_printf (_("%s and %s"), first, second);
   return g_strdup_printf (ngettext ("%s and %s; %u seam end to secure", "%s and %s; %u seam ends to secure", n), first, second, n);
 }
 
@@ -185,7 +187,7 @@ way_cb (Cut *cut)
     return;
   box = odd_scrap_get_box (scrap);
   cut->line.upright = gtk_drop_down_get_selected (cut->way) == 1;
-  cut->line.distance_mm = (cut->line.upright ? box.width : box.height) / 2;
+  cut->line.distance_mm = 0.4 * (cut->line.upright ? box.width : box.height);
   fill (cut);
 }
 
@@ -208,13 +210,17 @@ to_scrap (Cut   *cut,
   return odd_point_scale (odd_point_sub (odd_point (x, y), get_origin (cut)), 1.0 / cut->px_per_mm);
 }
 
+/* Claimed, for else the press would carry the dialog about. */
 static void
-drag_begin_cb (Cut   *cut,
-               double x,
-               double y)
+drag_begin_cb (Cut        *cut,
+               double      x,
+               double      y,
+               GtkGesture *drag)
 {
-  if (get_scrap (cut) != NULL)
-    cut->pressed = to_scrap (cut, x, y);
+  if (get_scrap (cut) == NULL)
+    return;
+  gtk_gesture_set_state (drag, GTK_EVENT_SEQUENCE_CLAIMED);
+  cut->pressed = to_scrap (cut, x, y);
 }
 
 /* A short drag carries the line along as it lies, a longer one draws it. */
@@ -395,7 +401,8 @@ odd_piece_cut_dialog_present (GtkWidget    *from,
   cut->scrap_id = scrap_id;
   cut->unit = unit;
   box = odd_scrap_get_box (get_scrap (cut));
-  cut->line = (OddCutLine) { FALSE, box.height / 2, 0.0 };
+  /* not in the middle: there most pieces have a seam */
+  cut->line = (OddCutLine) { FALSE, 0.4 * box.height, 0.0 };
   cut->dialog = adw_message_dialog_new (GTK_WINDOW (gtk_widget_get_root (from)), _("Cut across"),
                                         _("Each half becomes a scrap of its own, to be turned and sewn on as you like."));
   adw_message_dialog_set_extra_child (ADW_MESSAGE_DIALOG (cut->dialog), make_content (cut));

@@ -248,6 +248,8 @@ test_cut_refused (void)
   g_clear_error (&error);
   assert_refused (odd_job_cut_piece (job, scrap_id, (OddHalfPlane) { { 0, 1 }, 205 }, ids, &error), &error, "nothing but an allowance");
   g_clear_error (&error);
+  assert_refused (odd_job_cut_piece (job, scrap_id, (OddHalfPlane) { { 0, 1 }, 100.5 }, ids, &error), &error, "along a seam");
+  g_clear_error (&error);
   assert_refused (odd_job_cut_piece (job, ((OddScrap *) job->scraps->pdata[0])->id, (OddHalfPlane) { { 0, 1 }, 100 }, ids, &error), &error, "plain cloth");
   g_assert_cmpuint (ids[0], ==, 0);
 }
@@ -283,6 +285,13 @@ test_cloth (void)
   g_assert_cmpfloat_with_epsilon (g_array_index (shares, OddClothShare, 1).area_mm2, 10000.0, 1e-6);
   g_assert_cmpfloat_with_epsilon (odd_job_get_scrap_lightness (job, scrap), (2.0 * red + blue) / 3.0, 1e-9);
   g_assert_cmpstr (name, ==, "pieced, 2 fabrics");
+  {
+    OddId holder_id = 0;
+    const OddId leaf_id = place_piece (&job, scrap_id, 80.0, 0.0, &holder_id);
+    g_autoptr(OddLayout) layout = odd_job_dup_layout (job, holder_id);
+
+    g_assert_cmpfloat_with_epsilon (odd_patch_get_lightness (odd_layout_find_patch (layout, leaf_id)), (2.0 * red + blue) / 3.0, 1e-9);
+  }
 }
 
 /* --- laws --- */
