@@ -582,8 +582,11 @@ odd_job_dup_layout_apart (OddJob *self,
   OddTextile *textile = NULL;
   guint index = 0;
   OddPanel *panel = odd_job_get_panel (self, panel_id, &textile, &index);
+  OddScrap *pieced = panel == NULL ? odd_job_find_pieced (self, panel_id) : NULL;
   OddHang hang = odd_hang_loose ();
 
+  if (pieced != NULL)
+    return odd_job_dup_piece_layout (self, pieced);
   g_return_val_if_fail (panel != NULL, NULL);
 
   if (textile != NULL)

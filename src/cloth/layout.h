@@ -90,8 +90,8 @@ OddLayout *odd_job_dup_layout (OddJob *self, OddId panel_id);
 /* Of a panel as it lies apart from its neighbours: turned as it hangs, but neither joined to them nor trimmed by them; all edges raw. For a loose
  * panel it looks as odd_job_dup_layout() has it. (transfer full); cached. */
 OddLayout *odd_job_dup_layout_apart (OddJob *self, OddId panel_id);
-/* What a pieced scrap is made of, in the frame of its piece; NULL for plain cloth. (transfer full); cached. odd_job_dup_layout() knows it by the
- * piece's id, too. */
+/* What a pieced scrap is made of, in the frame of its piece; NULL for plain cloth. (transfer full); cached. The two above know it by the id of the
+ * piece, too. */
 OddLayout *odd_job_dup_piece_layout (OddJob *self, OddScrap *scrap);
 /* By id of the leaf or seam; NULL when not there. (transfer none) */
 const OddPatch *odd_layout_find_patch (const OddLayout *self, OddId leaf_id);

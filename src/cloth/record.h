@@ -20,6 +20,8 @@ typedef enum
   ODD_ACT_WASH,               /* a scrap is washed */
   ODD_ACT_TRIM,               /* cloth is cut off a panel's edge */
   ODD_ACT_GONE,               /* a scrap is given away */
+  ODD_ACT_PIECE,              /* a sewn panel is put among the scraps, or made a panel again */
+  ODD_ACT_CUT_PIECE,          /* a pieced scrap is cut across */
   ODD_N_ACT_KINDS
 } OddActKind;
 

@@ -187,7 +187,20 @@ say_skip (const OddAct *act,
   return g_strdup_printf (_("Seam %s: left out, %s"), act->name, act->step);
 }
 
-/* seam_id, end, state */
+/* scrap_id, seam_id, end, state */
+static OddJob *
+do_secure_in_piece (OddJob  *job,
+                    OddAct  *act,
+                    GError **error)
+{
+  OddScrap *scrap = odd_job_get_scrap (job, act->scrap_id);
+
+  if (scrap != NULL)
+    odd_act_take_name (act, g_strdup_printf (_("of piece %u"), scrap->number));
+  return odd_job_set_piece_end_secured (job, act->scrap_id, act->seam_id, act->end, act->state == ODD_STATE_DONE, error);
+}
+
+/* seam_id, end, state; scrap_id where the seam lies in a pieced scrap */
 static OddJob *
 do_secure (OddJob  *job,
            OddAct  *act,
@@ -195,6 +208,8 @@ do_secure (OddJob  *job,
 {
   g_auto(OddFound) found = { 0 };
 
+  if (act->scrap_id != 0 && act->end <= 1)
+    return do_secure_in_piece (job, act, error);
   if (!odd_found_init (&found, job, act->seam_id, error))
     return NULL;
   if (act->end > 1)
@@ -328,6 +343,68 @@ say_gone (const OddAct *act,
   return g_strdup_printf (_("%s: here again"), act->name);
 }
 
+/* --- pieces --- */
+
+/* state done: panel_id; open: scrap_id. ids then: what it became */
+static OddJob *
+do_piece (OddJob  *job,
+          OddAct  *act,
+          GError **error)
+{
+  OddId id = 0;
+  OddJob *after;
+
+  if (act->state == ODD_STATE_DONE)
+    {
+      name_panel (act, job);
+      after = odd_job_panel_to_scrap (job, act->panel_id, &id, error);
+    }
+  else
+    {
+      name_scrap (act, job);
+      after = odd_job_scrap_to_panel (job, act->scrap_id, &id, error);
+    }
+  if (after != NULL)
+    odd_act_set_ids (act, &id, 1);
+  return after;
+}
+
+static char *
+say_piece (const OddAct *act,
+           OddUnit       unit)
+{
+  if (act->state == ODD_STATE_DONE)
+    return g_strdup_printf (_("%s: put among the scraps"), act->name);
+  return g_strdup_printf (_("%s: made a panel again"), act->name);
+}
+
+/* scrap_id, figures: normal and offset of the line, scrap's frame. ids then: the halves */
+static OddJob *
+do_cut_piece (OddJob  *job,
+              OddAct  *act,
+              GError **error)
+{
+  OddHalfPlane line;
+  OddId ids[2];
+  OddJob *after;
+
+  if (act->n_figures < 3 || fabs (hypot (act->figures[0], act->figures[1]) - 1.0) > 1e-6)
+    return refuse (error, _("It is not said where the piece was cut. Name the direction and the place of the line."));
+  name_scrap (act, job);
+  line = (OddHalfPlane) { { act->figures[0], act->figures[1] }, act->figures[2] };
+  after = odd_job_cut_piece (job, act->scrap_id, line, ids, error);
+  if (after != NULL)
+    odd_act_set_ids (act, ids, 2);
+  return after;
+}
+
+static char *
+say_cut_piece (const OddAct *act,
+               OddUnit       unit)
+{
+  return g_strdup_printf (_("%s: cut across"), act->name);
+}
+
 /* --- all kinds --- */
 
 static const struct
@@ -347,6 +424,8 @@ kinds[] =
   [ODD_ACT_WASH] = { "wash", do_wash, say_wash },
   [ODD_ACT_TRIM] = { "trim", do_trim, say_trim },
   [ODD_ACT_GONE] = { "gone", do_gone, say_gone },
+  [ODD_ACT_PIECE] = { "piece", do_piece, say_piece },
+  [ODD_ACT_CUT_PIECE] = { "cut-piece", do_cut_piece, say_cut_piece },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (kinds) == ODD_N_ACT_KINDS);
 

@@ -4,7 +4,7 @@
 
 #include <glib/gi18n.h>
 
-#include "cloth/piece.h"
+#include "sewing/act.h"
 #include "sewing/progress.h"
 #include "ui/seam-picture.h"
 #include "ui/size-rows.h"
@@ -116,13 +116,14 @@ to_scraps (GtkWidget  *widget,
   const OddWorkCount count = odd_layout_count_work (layout);
   const guint open = count.n[ODD_WORK_FINISH] + count.n[ODD_WORK_PRESS];
   g_autoptr(GError) error = NULL;
+  const OddAct act = { .kind = ODD_ACT_PIECE, .panel_id = odd_pane_get_id (pane), .state = ODD_STATE_DONE, .clock_s = g_get_real_time () / G_USEC_PER_SEC };
   g_autofree char *text = NULL;
-  OddId scrap_id = 0;
+  GPtrArray *scraps;
 
-  if (!odd_pane_apply (pane, odd_job_panel_to_scrap (odd_pane_get_job (pane), odd_pane_get_id (pane), &scrap_id, &error), &error,
-                       _("Put a piece among the scraps")))
+  if (!odd_pane_apply (pane, odd_job_do (odd_pane_get_job (pane), &act, &error), &error, _("Put a piece among the scraps")))
     return;
-  odd_pane_select (pane, ODD_SELECTED_SCRAP, scrap_id);
+  scraps = odd_pane_get_job (pane)->scraps;
+  odd_pane_select (pane, ODD_SELECTED_SCRAP, ((OddScrap *) scraps->pdata[scraps->len - 1])->id);
   if (open > 0)
     text = g_strdup_printf (ngettext ("Among the scraps now. %u seam is not finished and pressed: do that before it is sewn over.",
                                       "Among the scraps now. %u seams are not finished and pressed: do that before they are sewn over.", open), open);

@@ -7,6 +7,7 @@
 
 #include "cloth/piece.h"
 #include "drawing/painter.h"
+#include "sewing/act.h"
 #include "sewing/piece-ends.h"
 #include "ui/length-entry.h"
 #include "ui/thumbnails.h"
@@ -374,15 +375,20 @@ answer_cb (Cut        *cut,
 {
   OddScrap *scrap = get_scrap (cut);
   g_autoptr(GError) error = NULL;
-  OddId ids[2];
+  OddHalfPlane line;
+  GPtrArray *record;
 
   if (!g_str_equal (response, "cut") || scrap == NULL)
     return;
-  if (odd_apply (cut->from, cut->document,
-                 odd_job_cut_piece (odd_document_get_job (cut->document), cut->scrap_id,
-                                    odd_cut_line_to_half_plane (&cut->line, odd_scrap_get_box (scrap)), ids, &error),
-                 &error, _("Cut a pieced scrap across")))
-    odd_selection_set (cut->selection, ODD_SELECTED_SCRAP, ids[0]);
+  line = odd_cut_line_to_half_plane (&cut->line, odd_scrap_get_box (scrap));
+  if (!odd_apply (cut->from, cut->document,
+                  odd_job_do (odd_document_get_job (cut->document),
+                              &(OddAct) { .kind = ODD_ACT_CUT_PIECE, .scrap_id = cut->scrap_id, .clock_s = g_get_real_time () / G_USEC_PER_SEC,
+                                          .figures = (double[]) { line.normal.x, line.normal.y, line.offset_mm }, .n_figures = 3 }, &error),
+                  &error, _("Cut a pieced scrap across")))
+    return;
+  record = odd_document_get_job (cut->document)->record;
+  odd_selection_set (cut->selection, ODD_SELECTED_SCRAP, ((OddAct *) record->pdata[record->len - 1])->ids[0]);
 }
 
 void

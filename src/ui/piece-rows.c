@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "sewing/act.h"
 #include "sewing/piece-ends.h"
 #include "ui/piece-cut-dialog.h"
 #include "ui/toast.h"
@@ -32,11 +33,11 @@ cut_cb (OddPieceRows *self)
 static void
 apart_cb (OddPieceRows *self)
 {
+  const OddId panel_id = odd_job_get_scrap (odd_pane_get_job (self->pane), self->scrap_id)->piece->id;
+  const OddAct act = { .kind = ODD_ACT_PIECE, .scrap_id = self->scrap_id, .state = ODD_STATE_OPEN, .clock_s = g_get_real_time () / G_USEC_PER_SEC };
   g_autoptr(GError) error = NULL;
-  OddId panel_id = 0;
 
-  if (odd_pane_apply (self->pane, odd_job_scrap_to_panel (odd_pane_get_job (self->pane), self->scrap_id, &panel_id, &error), &error,
-                      _("Make a piece a panel again")))
+  if (odd_pane_apply (self->pane, odd_job_do (odd_pane_get_job (self->pane), &act, &error), &error, _("Make a piece a panel again")))
     odd_pane_select (self->pane, ODD_SELECTED_PANEL, panel_id);
 }
 
@@ -51,12 +52,17 @@ static void
 secure_cb (GtkWidget    *button,
            OddPieceRows *self)
 {
-  const OddId seam_id = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "seam"));
-  const guint end = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "end"));
+  const OddAct act = {
+    .kind = ODD_ACT_SECURE,
+    .scrap_id = self->scrap_id,
+    .seam_id = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "seam")),
+    .end = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "end")),
+    .state = ODD_STATE_DONE,
+    .clock_s = g_get_real_time () / G_USEC_PER_SEC,
+  };
   g_autoptr(GError) error = NULL;
 
-  odd_pane_apply (self->pane, odd_job_set_piece_end_secured (odd_pane_get_job (self->pane), self->scrap_id, seam_id, end, TRUE, &error), &error,
-                  _("Back-stitch a cut end"));
+  odd_pane_apply (self->pane, odd_job_do (odd_pane_get_job (self->pane), &act, &error), &error, _("Back-stitch a cut end"));
 }
 
 static void

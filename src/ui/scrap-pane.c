@@ -4,7 +4,7 @@
 
 #include <glib/gi18n.h>
 
-#include "cloth/piece.h"
+#include "sewing/act.h"
 #include "ui/fabric-dialog.h"
 #include "ui/piece-rows.h"
 #include "ui/scrap-picture.h"
@@ -182,9 +182,11 @@ set_gone (GtkWidget  *widget,
 {
   OddPane *pane = ODD_PANE (widget);
   const gboolean gone = g_str_equal (action, "scrap.gone");
+  const OddAct act = { .kind = ODD_ACT_GONE, .scrap_id = odd_pane_get_id (pane), .state = gone ? ODD_STATE_DONE : ODD_STATE_OPEN,
+                       .clock_s = g_get_real_time () / G_USEC_PER_SEC };
   g_autoptr(GError) error = NULL;
 
-  odd_pane_apply (pane, odd_job_set_scrap_gone (odd_pane_get_job (pane), odd_pane_get_id (pane), gone, &error), &error,
+  odd_pane_apply (pane, odd_job_do (odd_pane_get_job (pane), &act, &error), &error,
                   gone ? _("Mark a scrap gone") : _("Bring a scrap back"));
 }
 

@@ -2,7 +2,8 @@
 
 #include "sewing/act.h"
 #include "sewing/progress.h"
-#include "../cloth/trees.h"
+#include "sewing/piece-ends.h"
+#include "../cloth/pieces.h"
 
 static OddId
 nth_seam (OddJob *job, OddId panel_id, guint n)
@@ -163,6 +164,53 @@ test_scraps (void)
 }
 
 static void
+test_pieces (void)
+{
+  OddId panel_id = 0;
+  double line[3] = { 0.0, 1.0, 150.0 };
+  g_autoptr(OddJob) planned = piece_job (2, 2, &panel_id);
+  g_autoptr(OddJob) job = odd_job_ref (planned);
+  g_autoptr(OddJob) again = NULL;
+  g_autoptr(GError) error = NULL;
+  OddAct act = { .kind = ODD_ACT_PIECE, .panel_id = panel_id, .state = ODD_STATE_DONE };
+  OddAct cut = { .kind = ODD_ACT_CUT_PIECE, .figures = line, .n_figures = 3 };
+  OddId halves[2];
+
+  g_test_summary ("A panel becomes a scrap, is cut across, an end is back-stitched; and all of it again from the record");
+  take (&job, odd_job_do (job, &act, &error));
+  assert_says (last_act (job), "Panel 1: put among the scraps");
+  cut.scrap_id = last_act (job)->ids[0];
+  g_assert_nonnull (odd_job_get_scrap (job, cut.scrap_id)->piece);
+  take (&job, odd_job_do (job, &cut, &error));
+  assert_says (last_act (job), "Scrap 5: cut across");
+  g_assert_cmpuint (last_act (job)->n_ids, ==, 2);
+  halves[0] = last_act (job)->ids[0];
+  halves[1] = last_act (job)->ids[1];
+  g_assert_true (odd_act_is_about (last_act (job), halves[1]));
+  {
+    g_autoptr(GArray) ends = odd_job_dup_piece_ends (job, odd_job_get_scrap (job, halves[1]));
+    const OddPieceEnd *end = &g_array_index (ends, OddPieceEnd, 0);
+    const OddAct secure = { .kind = ODD_ACT_SECURE, .scrap_id = end->scrap_id, .seam_id = end->seam_id, .end = end->end, .state = ODD_STATE_DONE };
+
+    g_assert_cmpuint (ends->len, ==, 1);
+    g_assert_cmpstr (end->text, ==, "Between patches 1 and 2");
+    g_assert_cmpfloat_with_epsilon (end->at.x, 100.0, 1e-9);
+    g_assert_cmpfloat_with_epsilon (end->at.y, 150.0, 1e-9);
+    g_assert_cmpuint (odd_job_count_piece_ends (job), ==, 2);
+    take (&job, odd_job_do (job, &secure, &error));
+    assert_says (last_act (job), "Seam of piece 7: an end back-stitched");
+    g_assert_cmpuint (odd_job_count_piece_ends (job), ==, 1);
+  }
+  again = odd_job_replay (planned, job, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (again->next_id, ==, job->next_id);
+  g_assert_true (odd_convex_equal (odd_job_get_scrap (again, halves[0])->piece->outline, odd_job_get_scrap (job, halves[0])->piece->outline, 0.0));
+  line[0] = 5.0;
+  g_assert_null (odd_job_do (job, &cut, &error));
+  g_assert_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_BROKEN);
+}
+
+static void
 test_nicks (void)
 {
   g_test_summary ("Every kind has a word of its own, and the word leads back");
@@ -183,6 +231,7 @@ main (int argc, char **argv)
   g_test_add_func ("/act/warned", test_warned);
   g_test_add_func ("/act/trim", test_trim);
   g_test_add_func ("/act/scraps", test_scraps);
+  g_test_add_func ("/act/pieces", test_pieces);
   g_test_add_func ("/act/nicks", test_nicks);
   return g_test_run ();
 }

@@ -46,6 +46,20 @@ take_if (OddJob **job, OddJob *next)
     take (job, next);
 }
 
+/* A loose panel of two scraps, sewn, that can become a piece. */
+static inline void
+add_sewn (OddJob **job)
+{
+  OddId panel_id = 0;
+  g_autoptr(OddLayout) layout = NULL;
+
+  take (job, add_squares (*job, 0, 2, 1, 80, &panel_id));
+  layout = odd_job_dup_layout (*job, panel_id);
+  for (guint i = 0; i < 2; i++)
+    take (job, odd_job_place_scrap (*job, layout->patches[i].leaf->id, ((OddScrap *) (*job)->scraps->pdata[i])->id, &ODD_PLACEMENT_IDENTITY, NULL));
+  take (job, odd_job_mark_panel (*job, panel_id, ODD_WORK_SEW, NULL, NULL, NULL));
+}
+
 /* A few panels of squares and tilted rows, the leaves filled by lot. */
 static inline OddJob *
 lot_job (void)
@@ -60,6 +74,7 @@ lot_job (void)
   take (&job, odd_job_put_fabric (job, &fabric, NULL, NULL));
   for (guint i = 0; i < 6; i++)
     take (&job, lot_scrap (job, 0));
+  add_sewn (&job);
   for (int i = g_test_rand_int_range (1, 4); i > 0; i--)
     {
       OddId panel_id = 0;
@@ -109,6 +124,8 @@ lot_act (OddJob *job, gint64 clock_s)
   g_autoptr(OddLayout) layout = odd_job_dup_layout (job, panel->id);
   OddScrap *scrap = job->scraps->pdata[g_test_rand_int_range (0, job->scraps->len)];
   double figure = g_test_rand_double_range (0.5, 4.0);
+  const double angle = g_test_rand_double_range (0, 2 * G_PI);
+  double line[3] = { cos (angle), sin (angle), g_test_rand_double_range (0, 100) };
   OddAct act = { .kind = g_test_rand_int_range (0, 3) > 0 ? ODD_ACT_MARK : g_test_rand_int_range (0, ODD_N_ACT_KINDS), .clock_s = clock_s };
 
   act.operation = ODD_ACT_NEXT;
@@ -127,6 +144,17 @@ lot_act (OddJob *job, gint64 clock_s)
       break;
     case ODD_ACT_CUT:
       act = (OddAct) { .kind = act.kind, .node_id = layout->patches[g_test_rand_int_range (0, layout->n_patches)].leaf->id, .state = act.state };
+      break;
+    case ODD_ACT_PIECE:
+      /* one panel at least stays, for the next act to be about */
+      scrap = job->scraps->pdata[job->scraps->len - 1];
+      if (job->loose_panels->len > 0 && first_textile (job)->n_hung > 0)
+        act.panel_id = ((OddPanel *) job->loose_panels->pdata[0])->id;
+      act = (OddAct) { .kind = act.kind, .state = act.state, .scrap_id = scrap->id, .panel_id = act.panel_id };
+      break;
+    case ODD_ACT_CUT_PIECE:
+      scrap = job->scraps->pdata[job->scraps->len - 1];
+      act = (OddAct) { .kind = act.kind, .scrap_id = scrap->id, .figures = line, .n_figures = 3 };
       break;
     case ODD_ACT_WASH:
     case ODD_ACT_GONE:

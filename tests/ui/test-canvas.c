@@ -176,7 +176,10 @@ test_openings (Fixture *fixture, gconstpointer data)
       n++;
     }
   while (!odd_target_equal (target, &first) && n < 100);
-  g_assert_cmpuint (n, ==, 2 * 4 + 1);
+  g_assert_cmpuint (n, ==, 2 * 4 + 2);            /* and a loose piece */
+  g_assert_true (press (fixture, GDK_KEY_j, 0));
+  g_assert_cmpint (odd_held_get_target (scene->hand)->kind, ==, ODD_TARGET_NEW_PANEL);
+  g_assert_cmpuint (odd_held_get_target (scene->hand)->textile_id, ==, 0);
   do
     press (fixture, GDK_KEY_e, 0);
   while (odd_held_get_target (scene->hand)->kind != ODD_TARGET_NEW_PANEL);
