@@ -511,6 +511,13 @@ odd_job_set_settings (OddJob             *self,
                            _("Loss in the fold and scatter are 0 to 2 cm a seam, ease 0 to 10 percent"));
       return NULL;
     }
+  if (!(settings->mass_ratio >= 1.0 && settings->mass_ratio <= 100.0) || !(settings->shrink_gap_mm >= 0.0 && settings->shrink_gap_mm <= 1000.0) ||
+      !(settings->light_from >= 0.0 && settings->light_from <= 100.0))
+    {
+      g_set_error_literal (error, ODD_JOB_ERROR, ODD_JOB_ERROR_BROKEN,
+                           _("Fabrics may be 1 to 100 times as heavy, shrink 0 mm to 1 m apart, and are light from 0 to 100"));
+      return NULL;
+    }
   job = copy_sharing (self);
   job->settings = *settings;
   return job;

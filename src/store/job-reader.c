@@ -110,6 +110,9 @@ read_settings (Building *self, OddCursor *top)
   settings->scatter_mm = odd_cursor_double (&cursor, "scatter_mm", settings->scatter_mm, 0, 20);
   settings->bias_mm = odd_cursor_double (&cursor, "bias_mm", settings->bias_mm, 0, 20);
   settings->ease_percent = odd_cursor_double (&cursor, "ease_percent", settings->ease_percent, 0, 10);
+  settings->mass_ratio = odd_cursor_double (&cursor, "mass_ratio", settings->mass_ratio, 1, 100);
+  settings->shrink_gap_mm = odd_cursor_double (&cursor, "shrink_gap_mm", settings->shrink_gap_mm, 0, 1000);
+  settings->light_from = odd_cursor_double (&cursor, "light_from", settings->light_from, 0, 100);
   odd_cursor_leave (&cursor);
 }
 

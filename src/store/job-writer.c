@@ -235,6 +235,9 @@ print_head (OddPrinter *printer, const OddJob *job)
   print_setting (printer, "scatter_mm", job->settings.scatter_mm, first.scatter_mm);
   print_setting (printer, "bias_mm", job->settings.bias_mm, first.bias_mm);
   print_setting (printer, "ease_percent", job->settings.ease_percent, first.ease_percent);
+  print_setting (printer, "mass_ratio", job->settings.mass_ratio, first.mass_ratio);
+  print_setting (printer, "shrink_gap_mm", job->settings.shrink_gap_mm, first.shrink_gap_mm);
+  print_setting (printer, "light_from", job->settings.light_from, first.light_from);
   odd_printer_end_object (printer);
 }
 

@@ -62,6 +62,9 @@ test_values (void)
   g_assert_cmpfloat (textile->hung[1].ease_mm, ==, 4.5);
   g_assert_true (job->settings.fold_loss_mm == 0.8 && job->settings.scatter_mm == 0.6 && job->settings.bias_mm == 0.25);
   g_assert_cmpfloat (job->settings.ease_percent, ==, 1.5);
+  g_assert_cmpfloat (job->settings.mass_ratio, ==, 2.5);
+  g_assert_cmpfloat (job->settings.shrink_gap_mm, ==, 4.0);
+  g_assert_cmpfloat (job->settings.light_from, ==, 65.0);
   g_assert_cmpuint (textile->joins[0].id, ==, 53);
   g_assert_cmpint (odd_progress_get_state (textile->joins[0].progress, 0), ==, ODD_STATE_DONE);
   g_assert_cmpuint (panel->edges[0].treatment.finish_id, ==, 2);
