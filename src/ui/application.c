@@ -219,6 +219,7 @@ static const struct { const char *action; const char *keys[3]; } accels[] = {
   { "win.add-panel", { "<Control><Shift>p" } },
   { "win.propose", { "<Control>k" } },
   { "win.estimate", { "<Control>i" } },
+  { "win.groups", { "<Control><Shift>k" } },
   { "win.stage::scraps", { "<Alt>1" } },
   { "win.stage::piecing", { "<Alt>2" } },
   { "win.stage::work", { "<Alt>3" } },

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "piecing/groups.h"
 #include "ui/length-entry.h"
 
 #define REACHED_MM 0.05            /* as in piecing: a whole number of squares reaches a size within this */
@@ -16,6 +17,7 @@ struct _OddProposeSettings
   OddId textile_id;
   OddUnit unit;
   GArray *shown;                   /* OddId, or NULL */
+  GPtrArray *sources;              /* of draw_from: GArray of OddId; NULL: all */
   gboolean starting;
   OddManner manner_before;
   AdwComboRow *manner;
@@ -50,6 +52,13 @@ G_DEFINE_FINAL_TYPE (OddProposeSettings, odd_propose_settings, ADW_TYPE_BIN)
 
 enum { CHANGED, N_SIGNALS };
 static guint signals[N_SIGNALS];
+
+static void
+array_unref_nullable (gpointer data)
+{
+  if (data != NULL)
+    g_array_unref (data);
+}
 
 static OddManner
 get_manner (OddProposeSettings *self)
@@ -198,20 +207,40 @@ count_free (OddJob *job)
   return n;
 }
 
+/* Takes @text and @ids. */
+static void
+add_source (OddProposeSettings *self,
+            GtkStringList      *names,
+            char               *text,
+            GArray             *ids)
+{
+  gtk_string_list_append (names, text);
+  g_free (text);
+  g_ptr_array_add (self->sources, ids);
+}
+
+/* Cloth that lives together comes first; all of it is mixed on purpose only. */
 static void
 fill_draw_from (OddProposeSettings *self)
 {
   const guint n_free = count_free (self->job);
+  g_autoptr(OddGroups) groups = odd_groups_new (self->job);
   g_autoptr(GtkStringList) names = gtk_string_list_new (NULL);
-  g_autofree char *all = g_strdup_printf (ngettext ("%u free scrap", "all %u free scraps", n_free), n_free);
 
-  gtk_string_list_append (names, all);
-  if (self->shown != NULL && self->shown->len > 0 && self->shown->len < n_free)
+  g_ptr_array_set_size (self->sources, 0);
+  for (guint i = 0; i < groups->n_groups && groups->n_groups > 1; i++)
     {
-      g_autofree char *some = g_strdup_printf (ngettext ("the %u shown in the tray", "the %u shown in the tray", self->shown->len), self->shown->len);
+      GArray *ids = odd_groups_dup_scraps (groups, i);
+      char *text = g_strdup_printf (ngettext ("group %u, %u scrap", "group %u, %u scraps", ids->len), i + 1, ids->len);
 
-      gtk_string_list_append (names, some);
+      add_source (self, names, text, ids);
     }
+  add_source (self, names,
+              g_strdup_printf (groups->n_groups > 1 ? ngettext ("%u free scrap, mixed", "all %u free scraps, mixed", n_free)
+                                                    : ngettext ("%u free scrap", "all %u free scraps", n_free), n_free), NULL);
+  if (self->shown != NULL && self->shown->len > 0 && self->shown->len < n_free)
+    add_source (self, names, g_strdup_printf (ngettext ("the %u shown in the tray", "the %u shown in the tray", self->shown->len), self->shown->len),
+                g_array_ref (self->shown));
   adw_combo_row_set_model (self->draw_from, G_LIST_MODEL (names));
 }
 
@@ -357,6 +386,8 @@ odd_propose_settings_read (OddProposeSettings *self,
                            OddProposalOptions *options,
                            const char        **out_complaint)
 {
+  guint source;
+
   g_return_val_if_fail (ODD_IS_PROPOSE_SETTINGS (self) && self->job != NULL, FALSE);
 
   odd_proposal_options_init (options, self->job, get_manner (self));
@@ -371,10 +402,13 @@ odd_propose_settings_read (OddProposeSettings *self,
   if (isnan (options->scale_mm))
     options->scale_mm = 0.0;
   options->spread = (OddSpread) adw_combo_row_get_selected (self->spread);
-  if (adw_combo_row_get_selected (self->draw_from) == 1)
+  source = adw_combo_row_get_selected (self->draw_from);
+  if (source < self->sources->len && self->sources->pdata[source] != NULL)
     {
-      options->scrap_ids = (const OddId *) self->shown->data;
-      options->n_scrap_ids = self->shown->len;
+      const GArray *ids = self->sources->pdata[source];
+
+      options->scrap_ids = (const OddId *) ids->data;
+      options->n_scrap_ids = ids->len;
     }
   show_whole (self);
   return TRUE;
@@ -389,6 +423,7 @@ odd_propose_settings_dispose (GObject *object)
 
   g_clear_pointer (&self->job, odd_job_unref);
   g_clear_pointer (&self->shown, g_array_unref);
+  g_clear_pointer (&self->sources, g_ptr_array_unref);
   G_OBJECT_CLASS (odd_propose_settings_parent_class)->dispose (object);
 }
 
@@ -448,5 +483,6 @@ odd_propose_settings_class_init (OddProposeSettingsClass *klass)
 static void
 odd_propose_settings_init (OddProposeSettings *self)
 {
+  self->sources = g_ptr_array_new_with_free_func (array_unref_nullable);
   gtk_widget_init_template (GTK_WIDGET (self));
 }

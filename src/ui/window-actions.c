@@ -8,6 +8,7 @@
 #include "ui/estimate-dialog.h"
 #include "ui/fabric-dialog.h"
 #include "ui/finish-dialog.h"
+#include "ui/groups-dialog.h"
 #include "ui/measure-dialog.h"
 #include "ui/panel-dialog.h"
 #include "ui/preferences.h"
@@ -94,6 +95,13 @@ piece_by_itself (GtkWidget                *widget,
 ACTION (propose)
 {
   piece_by_itself (widget, NULL);
+}
+
+ACTION (groups)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  odd_groups_dialog_present (widget, self->document, self->unit);
 }
 
 ACTION (estimate)
@@ -349,6 +357,7 @@ odd_window_install_actions (GtkWidgetClass *widget_class)
     { "win.finishes", NULL, finishes },
     { "win.add-panel", NULL, add_panel },
     { "win.propose", NULL, propose },
+    { "win.groups", NULL, groups },
     { "win.estimate", NULL, estimate },
     { "win.measure", NULL, measure },
     { "win.measure-part", "u", measure_part },
