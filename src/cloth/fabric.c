@@ -193,6 +193,7 @@ check_values (const OddFabric *values,
          check_range (values, _("mass in g/m²"), values->gsm, GSM_LIMIT, error) &&
          check_range (values, _("thickness in mm"), values->thickness_mm, THICKNESS_LIMIT_MM, error) &&
          (isnan (values->lightness) || check_range (values, _("lightness"), values->lightness, 100.0, error)) &&
+         check_range (values, _("grain tolerance in degrees"), values->grain_tolerance_deg, 90.0, error) &&
          check_shrinkage (values, values->shrink_along, error) &&
          check_shrinkage (values, values->shrink_across, error) &&
          check_print (values, error);
@@ -207,6 +208,7 @@ odd_fabric_init_values (OddFabric *values)
     .name = (char *) "",
     .make = ODD_MAKE_UNKNOWN,
     .bleeds = ODD_BLEED_UNKNOWN,
+    .grain_tolerance_deg = 90.0,
     .lightness = NAN,
     .print = { ODD_PRINT_PLAIN, { 0xE6DECC, 0xE6DECC, 0xE6DECC, 0xE6DECC }, 20.0 },
   };

@@ -37,6 +37,7 @@ struct _OddFabric           /* read only */
   OddMake make;
   gboolean one_way;         /* print or nap has an up */
   gboolean reversible;      /* no wrong side: may be mirrored */
+  double grain_tolerance_deg;   /* how far the lengthwise grain may lie off a panel's length, 0: not at all .. 90: any way */
   OddBleed bleeds;
   double shrink_along, shrink_across;   /* fraction lost in the first wash along and across the grain, 0 <= s < 0.5 */
   char *care;               /* free text, may be NULL */

@@ -177,7 +177,8 @@ read_counts (const Words *words, OddProposalOptions *options)
   options->n_threads = (guint) words->threads;
   options->moves = (guint64) words->moves;
   options->seconds = words->seconds;
-  options->liveliness = words->liveliness;
+  if (!isnan (words->liveliness))
+    options->liveliness = words->liveliness;
   if (!isnan (words->tilt))
     options->tilt_deg = words->tilt;
   return TRUE;
@@ -280,7 +281,7 @@ piece (const char *path, const Words *words)
 int
 odd_command_piece (GStrv arguments)
 {
-  g_auto(Words) words = { .panels = 1, .liveliness = 0.5, .tilt = NAN };
+  g_auto(Words) words = { .panels = 1, .liveliness = NAN, .tilt = NAN };
   const GOptionEntry entries[] = {
     { "manner", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.manner, N_("How: squares, columns or crumbs"), N_("MANNER") },
     { "width", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.width, N_("Finished width of a panel alone"), N_("LEN") },

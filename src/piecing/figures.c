@@ -189,6 +189,21 @@ warn_of_zones (OddPlace      *place,
     }
 }
 
+/* By hand, cloth may be laid off its grain: it is only said. */
+static void
+warn_of_grain (OddPlace      *place,
+               const OddHand *hand)
+{
+  const OddFabric *fabric = odd_job_get_scrap_fabric (hand->job, hand->scrap);
+  double off_deg;
+
+  if (place->warning != NULL || fabric == NULL || fabric->grain_tolerance_deg >= 90.0)
+    return;
+  off_deg = fabs (remainder (odd_placement_apply_angle (&place->placement, hand->scrap->grain_deg) - 90.0, fabric->one_way ? 360.0 : 180.0));
+  if (off_deg > fabric->grain_tolerance_deg + 0.05)
+    place->warning = g_strdup_printf (_("Lies %.0f° off its grain; this cloth allows %.0f°"), off_deg, fabric->grain_tolerance_deg);
+}
+
 /* --- the panel --- */
 
 static void
@@ -346,6 +361,7 @@ odd_place_new (const OddHand        *hand,
   set_lines (place, slot);
   part_leavings (place, hand, hand->pieces->pdata[piece]);
   warn_of_zones (place, hand);
+  warn_of_grain (place, hand);
   place->score = score (place, slot, hand->pieces->pdata[piece], options);
 
   return place;

@@ -29,11 +29,14 @@ odd_proposal_options_init (OddProposalOptions *options,
     .smallest_mm = job->settings.min_side_mm,
     .row_least_mm = 40.0,
     .row_most_mm = 180.0,
-    .liveliness = 0.5,
+    .liveliness = 0.6,
     .tilt_deg = 18.0,
     .spread = ODD_SPREAD_EVEN,
     .seed = 1,
   };
+  /* below it, a column is nine to fifteen bars as wide as itself: calm, and dull to wear */
+  if (manner == ODD_MANNER_COLUMNS)
+    options->liveliness = 0.85;
   if (manner == ODD_MANNER_SQUARES)
     options->treatment.allowance_mm = 10.0;
 }
@@ -488,11 +491,13 @@ odd_propose (OddJob                   *job,
   }
   if (!check_options (options, allowance_mm, error) || g_cancellable_set_error_if_cancelled (cancellable, error))
     return NULL;
-  sources = odd_sources_new (job, options);
+  missing = g_string_new (NULL);
+  self = (OddProposing) { job, options, allowance_mm, NULL, options->width_mm, missing, progress, data, cancellable };
+  if (options->into == ODD_INTO_BARE || options->into == ODD_INTO_UNLOCKED)
+    return odd_propose_into (&self, textile, error);
+  self.sources = sources = odd_sources_new (job, options);
   if (!odd_sources_check (job, sources, error))
     return NULL;
-  missing = g_string_new (NULL);
-  self = (OddProposing) { job, options, allowance_mm, sources, options->width_mm, missing, progress, data, cancellable };
   proposal = options->manner == ODD_MANNER_CRUMBS ? propose_crumbs (&self, textile, error) : propose_rows (&self, textile, error);
   if (proposal != NULL)
     odd_proposing_tell (&self, 1.0);

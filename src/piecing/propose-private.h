@@ -41,6 +41,8 @@ gboolean odd_sources_check (OddJob *job, const OddSources *sources, GError **err
 OddJob *odd_propose_crumbs (OddProposing *self, const OddFields *fields, GError **error);
 /* The same from what lay there before, made better. */
 OddJob *odd_improve_crumbs (OddProposing *self, const OddFields *fields, OddImproveFunc improve, gpointer data, GError **error);
+/* Bare regions, or all that is not kept, of panels that are there. */
+OddProposal *odd_propose_into (const OddProposing *self, const OddTextile *textile, GError **error);
 /* The figures and what is to be said of them. Takes @after. */
 OddProposal *odd_proposal_new (const OddProposing *self, OddJob *before, OddJob *after, const OddId *panels, guint n_panels);
 /* Panels that fields belong to, each once. (transfer full) GArray of OddId */

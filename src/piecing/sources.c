@@ -80,17 +80,20 @@ dup_clear_cloth (OddJob   *job,
   return clear;
 }
 
-/* Seen from the other side, the grain runs mirrored. */
+/* Seen from the other side, the grain runs mirrored. A print with an up lies just so, unless its cloth says how far off it may be. */
 static void
 set_limits (OddSourceScrap  *source,
             const OddScrap  *scrap,
             const OddFabric *fabric)
 {
+  const gboolean any_way = fabric == NULL || fabric->grain_tolerance_deg >= 90.0;
+  const guint n = fabric != NULL && fabric->one_way ? 1 : any_way ? 0 : 2;
+
   for (guint side = 0; side < 2; side++)
     {
       const double straight_deg = side == 0 ? 90.0 - scrap->grain_deg : scrap->grain_deg - 90.0;
 
-      source->limits[side] = (OddTurnLimits) { { straight_deg, straight_deg + 180.0 }, fabric != NULL && fabric->one_way ? 1 : 0, 0.0 };
+      source->limits[side] = (OddTurnLimits) { { straight_deg, straight_deg + 180.0 }, n, any_way ? 0.0 : fabric->grain_tolerance_deg };
     }
 }
 
@@ -101,8 +104,7 @@ add_scrap (OddSources *self,
 {
   OddFabric *fabric = odd_job_get_scrap_fabric (job, scrap);
   g_autoptr(GPtrArray) cloth = dup_clear_cloth (job, scrap);
-  OddSourceScrap added = { scrap->id, find_fabric (self, job, scrap, fabric), fabric != NULL && fabric->one_way, 90.0 - scrap->grain_deg,
-                           fabric != NULL && fabric->reversible };
+  OddSourceScrap added = { scrap->id, find_fabric (self, job, scrap, fabric), fabric != NULL && fabric->reversible };
 
   set_limits (&added, scrap, fabric);
   g_array_append_val (self->scraps, added);
@@ -165,6 +167,24 @@ odd_sources_free (OddSources *self)
   g_free (self);
 }
 
+/* Straight to the grain first; of turns that differ by a half only one, where both are allowed. */
+static void
+keep_allowed (GArray              *turns,
+              const OddTurnLimits *limits)
+{
+  g_autoptr(GArray) flush = g_array_copy (turns);
+
+  g_array_set_size (turns, 0);
+  g_array_append_val (turns, limits->turn_deg[0]);
+  for (guint i = 0; i < flush->len; i++)
+    {
+      const double turn_deg = g_array_index (flush, double, i);
+
+      if (odd_turn_limits_allow (limits, turn_deg) && (limits->n == 1 || turn_deg < 180.0))
+        g_array_append_val (turns, turn_deg);
+    }
+}
+
 GArray *
 odd_scrap_allowed_turns (const OddSourceScrap *scrap,
                          OddPolygon           *piece,
@@ -173,13 +193,12 @@ odd_scrap_allowed_turns (const OddSourceScrap *scrap,
   const OddBox box = odd_polygon_get_box (piece);
   GArray *turns;
 
-  if (scrap->upright)
+  turns = odd_polygon_flush_turns (piece, SHORT_EDGE_SHARE * (box.width + box.height));
+  if (scrap->limits[0].n > 0)
     {
-      turns = g_array_new (FALSE, FALSE, sizeof (double));
-      g_array_append_val (turns, scrap->upright_turn_deg);
+      keep_allowed (turns, &scrap->limits[0]);
       return turns;
     }
-  turns = odd_polygon_flush_turns (piece, SHORT_EDGE_SHARE * (box.width + box.height));
   if (turns->len == 0)
     {
       const double as_it_lies[4] = { 0.0, 90.0, 180.0, 270.0 };

@@ -19,8 +19,6 @@ typedef struct
 {
   OddId id;
   guint fabric;               /* in OddSources.fabrics */
-  gboolean upright;           /* print or nap has an up */
-  double upright_turn_deg;    /* the one turn that lays it upright in a panel */
   gboolean reversible;        /* may be mirrored */
   OddTurnLimits limits[2];    /* as it is, and mirrored */
 } OddSourceScrap;
@@ -66,8 +64,8 @@ void odd_sources_add_piece (OddSources *self, guint scrap, OddPolygon *piece);
  * odd_scrap_allowed_turns:
  * @half: %TRUE: turns in [0, 180), for what looks the same after half a turn; %FALSE: in [0, 90), for squares
  *
- * The turns at which a patch may be cut from the scrap: those that lay an edge of @piece along the panel, or, for a print with an up, the one
- * that lays its grain along the panel's length, the same way up.
+ * The turns at which a patch may be cut from the scrap: those that lay an edge of @piece along the panel, as far as its cloth allows; and for cloth that
+ * must keep to its grain, or a print with an up, the one that lays it straight.
  *
  * Returns: (transfer full): GArray of double, degrees
  */

@@ -170,6 +170,7 @@ read_fabric_members (OddCursor *cursor, OddFabric *values)
   READ_WORD (cursor, "make", odd_make_from_nick, &values->make, "woven, knit, unknown");
   values->one_way = odd_cursor_bool (cursor, "one_way", FALSE);
   values->reversible = odd_cursor_bool (cursor, "reversible", FALSE);
+  values->grain_tolerance_deg = odd_cursor_double (cursor, "grain_tolerance_deg", 90, 0, 90);
   READ_WORD (cursor, "bleeds", odd_bleed_from_nick, &values->bleeds, "unknown, no, yes");
   values->shrink_along = odd_cursor_double (cursor, "shrink_along", 0, -ANY, ANY);
   values->shrink_across = odd_cursor_double (cursor, "shrink_across", 0, -ANY, ANY);

@@ -86,6 +86,8 @@ odd_print_fabric (OddPrinter *printer, const OddFabric *self, OddId id)
   odd_printer_string (printer, "make", odd_make_get_nick (self->make));
   print_true (printer, "one_way", self->one_way);
   print_true (printer, "reversible", self->reversible);
+  if (self->grain_tolerance_deg < 90.0)
+    odd_printer_double (printer, "grain_tolerance_deg", self->grain_tolerance_deg);
   odd_printer_string (printer, "bleeds", odd_bleed_get_nick (self->bleeds));
   print_positive (printer, "shrink_along", self->shrink_along);
   print_positive (printer, "shrink_across", self->shrink_across);

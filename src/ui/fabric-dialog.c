@@ -26,6 +26,7 @@ struct _OddFabricDialog
   AdwComboRow *bleeds;
   GtkSwitch *one_way;
   GtkSwitch *reversible;
+  GtkSpinButton *grain_tolerance;
   GtkSpinButton *shrink_along;
   GtkSpinButton *shrink_across;
   GtkEditable *care;
@@ -166,6 +167,7 @@ show (OddFabricDialog *self,
   adw_combo_row_set_selected (self->bleeds, fabric->bleeds);
   gtk_switch_set_active (self->one_way, fabric->one_way);
   gtk_switch_set_active (self->reversible, fabric->reversible);
+  gtk_spin_button_set_value (self->grain_tolerance, fabric->grain_tolerance_deg);
   gtk_spin_button_set_value (self->shrink_along, fabric->shrink_along * 100.0);
   gtk_spin_button_set_value (self->shrink_across, fabric->shrink_across * 100.0);
   gtk_editable_set_text (self->care, fabric->care != NULL ? fabric->care : "");
@@ -245,6 +247,7 @@ save_cb (OddFabricDialog *self)
   values.bleeds = adw_combo_row_get_selected (self->bleeds);
   values.one_way = gtk_switch_get_active (self->one_way);
   values.reversible = gtk_switch_get_active (self->reversible);
+  values.grain_tolerance_deg = gtk_spin_button_get_value (self->grain_tolerance);
   values.shrink_along = gtk_spin_button_get_value (self->shrink_along) / 100.0;
   values.shrink_across = gtk_spin_button_get_value (self->shrink_across) / 100.0;
   values.care = *care != '\0' ? (char *) care : NULL;
@@ -293,6 +296,7 @@ odd_fabric_dialog_class_init (OddFabricDialogClass *klass)
   gtk_widget_class_bind_template_child (widget_class, OddFabricDialog, bleeds);
   gtk_widget_class_bind_template_child (widget_class, OddFabricDialog, one_way);
   gtk_widget_class_bind_template_child (widget_class, OddFabricDialog, reversible);
+  gtk_widget_class_bind_template_child (widget_class, OddFabricDialog, grain_tolerance);
   gtk_widget_class_bind_template_child (widget_class, OddFabricDialog, shrink_along);
   gtk_widget_class_bind_template_child (widget_class, OddFabricDialog, shrink_across);
   gtk_widget_class_bind_template_child (widget_class, OddFabricDialog, care);

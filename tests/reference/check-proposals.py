@@ -12,7 +12,7 @@ import sys
 import tempfile
 
 from shapely.affinity import affine_transform, translate
-from shapely.geometry import Polygon, box
+from shapely.geometry import Point, Polygon, box
 from shapely.ops import unary_union
 
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
@@ -46,16 +46,33 @@ def check_tiles(case):
         near(sum(r.area for r in regions), outline.area, 1e-3, "area of all regions")
         near(unary_union([r.buffer(1e-7) for r in regions]).intersection(outline).area, outline.area, 0.1, "area they cover together")
         left, top, right, bottom = outline.bounds
-        if case["kind"] == "columns":
+        if case["kind"] != "squares":
             near(right - left, case["width"], 1e-6, "width")
             near(bottom - top, case["length"], 1e-6, "length")
         else:
             assert right - left >= case["width"] - 0.05 and bottom - top >= case["length"] - 0.05, "too small"
 
 
+def check_pushed(region, cut, allowance):
+    """Every edge of the region pushed out by its allowance and no further, but for tips cut square: at most the mitred buffer, at least the
+    buffer with its corners cut as near as they may be."""
+    most = region.buffer(allowance, join_style=2, mitre_limit=100)
+    assert cut.difference(most.buffer(1e-6)).area < 1e-3, f"{cut.difference(most).area} mm2 beyond the pushed edges"
+    assert region.buffer(allowance, resolution=64).difference(cut.buffer(1e-6)).area < 1e-3, "less than the allowance somewhere"
+    tips = most.difference(cut.buffer(1e-6))
+    corners = [p for p in region.exterior.coords]
+    for tip in getattr(tips, "geoms", [tips]):
+        if tip.area > 1e-3:
+            away = min(tip.distance(Point(p)) for p in corners)
+            assert away >= 2 * allowance - 1e-3, f"a tip is cut {away} mm from its corner"
+
+
 def check_cut_shapes(case):
-    """Allowances all round, whatever the trees say: every patch here is a rectangle."""
+    """Allowances all round, whatever the trees say: every patch of squares and columns is a rectangle."""
     for _, patch in patches_of(case):
+        if case["kind"] == "crumbs":
+            check_pushed(Polygon(patch["region"]), Polygon(patch["cut"]), case["allowance"])
+            continue
         left, top, right, bottom = Polygon(patch["region"]).bounds
         near(Polygon(patch["region"]).area, (right - left) * (bottom - top), 1e-6, "a region is no rectangle")
         a = case["allowance"]
@@ -103,6 +120,13 @@ def count_contacts(case):
                if fabric == other_fabric and is_neighbour(one, other))
 
 
+def least_width(region):
+    """Distance of the two nearest parallel lines that hold the region: one of them lies along an edge."""
+    ring = list(region.exterior.coords)
+    return min(max(abs((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / math.hypot(bx - ax, by - ay) for x, y in ring)
+               for (ax, ay), (bx, by) in zip(ring, ring[1:]) if math.hypot(bx - ax, by - ay) > 1e-9)
+
+
 def check_figures(case):
     figures = case["figures"]
     placed = [patch for _, patch in patches_of(case) if patch["scrap"]]
@@ -112,7 +136,7 @@ def check_figures(case):
     offcuts = [polygon(rings).area for scrap in case["scraps"] if scrap["id"] in used_scraps for rings in scrap["remains"]]
     used = sum(polygon(s["outline"]).area for s in case["scraps"] if s["id"] in used_scraps) - sum(offcuts)
     heap = sum(polygon(s["outline"]).area for s in case["scraps"])
-    sides = [side for p in placed for b in [Polygon(p["region"]).bounds] for side in (b[2] - b[0], b[3] - b[1])]
+    sides = [least_width(Polygon(p["region"])) for p in placed]
 
     assert figures["patches"] == len(placed), "patches"
     assert figures["bare"] == len(patches_of(case)) - len(placed), "bare"
@@ -126,6 +150,8 @@ def check_figures(case):
     near(figures["fit"], cut / used, 1e-5, "fit")
     near(figures["of_heap"], finished / heap, 1e-6, "finished of heap")
     near(figures["smallest"], min(sides), 1e-6, "smallest side")
+    if case["kind"] == "crumbs":
+        assert min(sides) >= case["least"] - 1e-6, f"{min(sides)} mm wide, where {case['least']} was the least"
 
 
 def exact_count(cloth, step):

@@ -104,30 +104,46 @@ print_figures (const OddFigures *figures)
           figures->offcuts_mm2);
 }
 
-/* Manner, sizes and number of panels by turns; every third wants more than there is. */
+static OddProposal *
+improved (OddProposal              *first,
+          const OddProposalOptions *options)
+{
+  OddProposal *better = odd_improve (first->job, (const OddId *) first->panels->data, first->panels->len, options, NULL, NULL, NULL, NULL);
+
+  g_assert (better != NULL);
+  odd_proposal_free (first);
+
+  return better;
+}
+
+/* Manner, sizes and number of panels by turns; every fourth wants more than there is. Crumbs are bettered a little. */
 static void
 emit_proposal (guint seed,
                guint round)
 {
-  g_autoptr(OddJob) job = tub_of_fabrics (round % 3 == 2 ? 25 : 90, seed + round);
+  g_autoptr(OddJob) job = tub_of_fabrics (round % 4 == 3 ? 25 : 90, seed + round);
   g_autoptr(OddProposal) proposal = NULL;
+  static const char *const NAMES[] = { "squares", "columns", "crumbs" };
   OddProposalOptions options;
 
-  odd_proposal_options_init (&options, job, round % 2 == 0 ? ODD_MANNER_SQUARES : ODD_MANNER_COLUMNS);
+  odd_proposal_options_init (&options, job, (OddManner) (round % 3));
   options.treatment.allowance_mm = ALLOWANCE_MM;
   options.width_mm = 200.0 + 50.0 * (round % 4);
   options.length_mm = 700.0;
-  options.n_panels = 1 + round % 3;
+  options.n_panels = 1 + round / 3 % 3;
   options.n_templates = 1 + round / 2 % 3;
   options.templates[1] = (OddTemplate) { 70.0, 70.0 };
   options.templates[2] = (OddTemplate) { 90.0, 60.0 };
   options.liveliness = (round % 5) / 4.0;
   options.seed = seed + round;
+  options.moves = options.manner == ODD_MANNER_CRUMBS ? 1500 : 0;
   proposal = odd_propose (job, &options, NULL, NULL, NULL, NULL);
   g_assert (proposal != NULL);
+  if (options.manner == ODD_MANNER_CRUMBS)
+    proposal = improved (g_steal_pointer (&proposal), &options);
 
-  printf ("{\"kind\":\"%s\",\"allowance\":%.17g,\"width\":%.17g,\"length\":%.17g,", round % 2 == 0 ? "squares" : "columns", ALLOWANCE_MM,
-          options.width_mm, options.length_mm);
+  printf ("{\"kind\":\"%s\",\"allowance\":%.17g,\"width\":%.17g,\"length\":%.17g,\"least\":%.17g,", NAMES[options.manner], ALLOWANCE_MM,
+          options.width_mm, options.length_mm, options.smallest_mm);
   print_panels (proposal);
   print_scraps (proposal->job);
   print_figures (&proposal->figures);

@@ -1,0 +1,194 @@
+/* Regions of panels that are there, pieced by themselves: what is bare, or all but what is kept. */
+#include "config.h"
+
+#include "piecing/propose-private.h"
+
+#include <glib/gi18n.h>
+
+#define WHOLE_MM 0.05              /* so near to whole squares counts as whole */
+
+/* Panels to piece into: those named, or all of the textile. (transfer full) GArray of OddId */
+static GArray *
+dup_panels (const OddProposalOptions *options,
+            const OddTextile         *textile)
+{
+  GArray *ids = g_array_new (FALSE, FALSE, sizeof (OddId));
+
+  if (options->panel_ids != NULL)
+    g_array_append_vals (ids, options->panel_ids, options->n_panel_ids);
+  for (guint i = 0; options->panel_ids == NULL && i < textile->n_hung; i++)
+    g_array_append_val (ids, textile->hung[i].panel->id);
+
+  return ids;
+}
+
+/* --- rows --- */
+
+static gboolean
+is_whole (double length_mm,
+          double side_mm)
+{
+  return fabs (remainder (length_mm, side_mm)) <= WHOLE_MM;
+}
+
+/* Rows go by straight rectangles with one allowance all round; squares by whole ones of one size. */
+static gboolean
+takes_rows (const OddProposalOptions *options,
+            const OddField           *field)
+{
+  const OddBox box = odd_convex_box (field->region);
+  const double across_mm = options->templates[0].width_mm - 2.0 * field->seam_allowance_mm;
+  const double down_mm = options->templates[0].length_mm - 2.0 * field->seam_allowance_mm;
+
+  if (field->region->n != 4 || odd_convex_area (field->region) < box.width * box.height - 0.01)
+    return FALSE;
+  for (guint i = 0; i < 4; i++)
+    if (fabs (field->allowances_mm[i] - field->seam_allowance_mm) > ODD_TOLERANCE_MM)
+      return FALSE;
+  if (options->manner == ODD_MANNER_SQUARES)
+    return options->n_templates == 1 && across_mm > 0.0 && down_mm > 0.0 && is_whole (box.width, across_mm) && is_whole (box.height, down_mm);
+
+  return options->manner == ODD_MANNER_COLUMNS && box.width >= options->smallest_mm && box.height >= options->row_least_mm;
+}
+
+/* The field filled with rows; what was filled before it is taken from the sources. NULL with an error. */
+static OddJob *
+fill_with_rows (const OddProposing *self,
+                OddJob             *job,
+                const OddField     *field,
+                GError            **error)
+{
+  const OddBox box = odd_convex_box (field->region);
+  const OddPlacement to_field = { 0.0, FALSE, { box.x, box.y } };
+  const OddPlacement to_own = odd_placement_compose (&field->to_own, &to_field);
+  OddProposalOptions options = *self->options;
+  g_autoptr(OddSources) sources = NULL;
+  g_autoptr(GPtrArray) rows = odd_rows_new ();
+  g_autoptr(OddPanel) panel = NULL;
+  g_autoptr(OddNode) root = NULL;
+  OddProposing proposing = *self;
+  OddId next_id = job->next_id;
+
+  options.width_mm = box.width;
+  options.length_mm = box.height;
+  options.n_panels = 1;
+  sources = odd_sources_new (job, &options);
+  if (!odd_sources_check (job, sources, error))
+    return NULL;
+  proposing.job = job;
+  proposing.options = &options;
+  proposing.sources = sources;
+  proposing.allowance_mm = field->seam_allowance_mm;
+  proposing.width_mm = box.width;
+  if (!(options.manner == ODD_MANNER_SQUARES ? odd_propose_squares (&proposing, &rows, error) : odd_propose_columns (&proposing, &rows, error)))
+    return NULL;
+  panel = odd_rows_build_panel (rows, sources, proposing.width_mm, proposing.allowance_mm, &self->options->treatment, &next_id);
+  root = odd_node_place (panel->root, &to_own);
+
+  return odd_job_replace_leaf (job, field->leaf_id, root, next_id, error);
+}
+
+static OddJob *
+fill_all_rows (const OddProposing *self,
+               const OddFields    *fields,
+               GError            **error)
+{
+  OddJob *job = odd_job_ref (fields->job);
+
+  for (guint i = 0; job != NULL && i < fields->fields->len; i++)
+    if (takes_rows (self->options, fields->fields->pdata[i]))
+      {
+        OddJob *filled = fill_with_rows (self, job, fields->fields->pdata[i], error);
+
+        odd_job_unref (job);
+        job = filled;
+      }
+
+  return job;
+}
+
+/* --- crumbs for the rest --- */
+
+static gboolean
+needs_crumbs (const OddProposing *self,
+              const OddFields    *fields)
+{
+  for (guint i = 0; i < fields->fields->len; i++)
+    if (!takes_rows (self->options, fields->fields->pdata[i]))
+      return TRUE;
+
+  return FALSE;
+}
+
+/* Regions that rows cannot fill; their seams lean only where the manner has it so. */
+static OddJob *
+fill_with_crumbs (const OddProposing *self,
+                  OddJob             *job,
+                  const OddFields    *fields,
+                  GError            **error)
+{
+  OddProposalOptions options = *self->options;
+  g_autoptr(GArray) panels = odd_fields_dup_panels (fields);
+  g_autoptr(OddFields) left = odd_fields_new (job, (const OddId *) panels->data, panels->len, FALSE, error);
+  g_autoptr(OddSources) sources = odd_sources_new (job, &options);
+  OddProposing proposing = *self;
+
+  if (left == NULL)
+    return NULL;
+  if (sources->pieces->len == 0 || left->fields->len == 0)
+    return odd_job_ref (job);
+  if (options.manner != ODD_MANNER_CRUMBS)
+    options.tilt_deg = 0.0;
+  proposing.job = job;
+  proposing.options = &options;
+  proposing.sources = sources;
+
+  return odd_propose_crumbs (&proposing, left, error);
+}
+
+static void
+nothing_to_fill (const OddProposalOptions *options,
+                 GError                  **error)
+{
+  g_set_error_literal (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED,
+                       options->into == ODD_INTO_BARE ? _("Nothing is bare in these panels. Take a patch off, or piece all that is not locked anew.")
+                                                      : _("Everything here is locked, cut out or sewn. Unlock what may change."));
+}
+
+OddProposal *
+odd_propose_into (const OddProposing *self,
+                  const OddTextile   *textile,
+                  GError            **error)
+{
+  g_autoptr(GArray) panels = dup_panels (self->options, textile);
+  g_autoptr(OddFields) fields = odd_fields_new (self->job, (const OddId *) panels->data, panels->len, self->options->into == ODD_INTO_UNLOCKED, error);
+  g_autoptr(OddSources) sources = NULL;
+  g_autoptr(OddJob) filled = NULL;
+  OddProposing proposing = *self;
+
+  if (fields == NULL)
+    return NULL;
+  if (fields->fields->len == 0)
+    {
+      nothing_to_fill (self->options, error);
+      return NULL;
+    }
+  sources = odd_sources_new (fields->job, self->options);
+  if (!odd_sources_check (fields->job, sources, error))
+    return NULL;
+  proposing.job = fields->job;
+  proposing.sources = sources;
+  proposing.allowance_mm = ((OddField *) fields->fields->pdata[0])->seam_allowance_mm;
+  filled = fill_all_rows (&proposing, fields, error);
+  if (filled != NULL && needs_crumbs (self, fields))
+    {
+      OddJob *all = fill_with_crumbs (&proposing, filled, fields, error);
+
+      odd_job_unref (filled);
+      filled = all;
+    }
+  if (filled == NULL)
+    return NULL;
+
+  return odd_proposal_new (&proposing, fields->job, g_steal_pointer (&filled), (const OddId *) panels->data, panels->len);
+}
