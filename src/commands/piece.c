@@ -13,6 +13,8 @@ typedef struct
 {
   char *manner, *width, *length, *allowance, *finish, *smallest, *spread, *seed, *scale, *out;
   char **templates;
+  char **shares;
+  gboolean remains;
   int panels, threads;
   gint64 moves;
   double seconds, liveliness, tilt;
@@ -27,6 +29,7 @@ words_clear (Words *words)
   for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
     g_clear_pointer (texts[i], g_free);
   g_clear_pointer (&words->templates, g_strfreev);
+  g_clear_pointer (&words->shares, g_strfreev);
 }
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Words, words_clear)
 
@@ -184,6 +187,51 @@ read_counts (const Words *words, OddProposalOptions *options)
   return TRUE;
 }
 
+/* "Blue linen=20": a fabric's name, and percent. */
+static gboolean
+read_share (const char *text, OddJob *job, OddShare *out)
+{
+  const char *sign = strrchr (text, '=');
+  const gsize length = sign != NULL ? (gsize) (sign - text) : strlen (text);
+  char *end = NULL;
+
+  for (guint i = 0; i < job->fabrics->len; i++)
+    {
+      const OddFabric *fabric = job->fabrics->pdata[i];
+
+      if (strlen (fabric->name) == length && strncmp (fabric->name, text, length) == 0)
+        out->fabric_id = fabric->id;
+    }
+  out->most = sign != NULL ? g_ascii_strtod (sign + 1, &end) / 100.0 : -1.0;
+  if (out->fabric_id == 0)
+    odd_command_fail (_("piece: There is no fabric for --at-most “%s”. Give a fabric's name, = and percent."), text);
+  else if (end == NULL || end == sign + 1 || *end != '\0' || !(out->most >= 0.0 && out->most <= 1.0))
+    odd_command_fail (_("piece: --at-most “%s” must end in = and 0 to 100 percent."), text);
+  else
+    return TRUE;
+  return FALSE;
+}
+
+static gboolean
+read_shares (const Words *words, OddJob *job, GArray *shares, OddProposalOptions *options)
+{
+  for (guint i = 0; words->shares != NULL && words->shares[i] != NULL; i++)
+    {
+      OddShare share = { 0, 0.0 };
+
+      if (!read_share (words->shares[i], job, &share))
+        return FALSE;
+      g_array_append_val (shares, share);
+    }
+  options->shares = (const OddShare *) shares->data;
+  options->n_shares = shares->len;
+  options->remains = words->remains;
+  if (shares->len == 0 || options->manner != ODD_MANNER_SQUARES)
+    return TRUE;
+  odd_command_fail (_("piece: --at-most does not go with --manner squares. Leave it out."));
+  return FALSE;
+}
+
 static gboolean
 read_options (const Words *words, OddJob *job, OddProposalOptions *options)
 {
@@ -263,6 +311,7 @@ piece (const char *path, const Words *words)
 {
   g_autoptr(OddJob) job = NULL;
   g_autoptr(OddProposal) proposal = NULL;
+  g_autoptr(GArray) shares = g_array_new (FALSE, FALSE, sizeof (OddShare));
   g_autoptr(GError) error = NULL;
   OddProposalOptions options;
 
@@ -270,7 +319,7 @@ piece (const char *path, const Words *words)
       || !is_given ("--out", words->out))
     return ODD_EXIT_BAD;
   job = odd_command_load (path);
-  if (job == NULL || !read_options (words, job, &options))
+  if (job == NULL || !read_options (words, job, &options) || !read_shares (words, job, shares, &options))
     return ODD_EXIT_BAD;
   proposal = propose (job, &options, &error);
   if (proposal == NULL || !odd_store_save (proposal->job, words->out, &error))
@@ -296,6 +345,9 @@ odd_command_piece (GStrv arguments)
     { "smallest", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.smallest, N_("Columns, crumbs: no patch narrower than this"), N_("LEN") },
     { "liveliness", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_DOUBLE, &words.liveliness, N_("Columns, crumbs: 0 calm to 1, many sizes"), N_("SHARE") },
     { "spread", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.spread, N_("Of light and dark: even, light-top or dark-top"), N_("HOW") },
+    { "at-most", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING_ARRAY, &words.shares, N_("Columns, crumbs: about so much of a fabric and no more"),
+      N_("FABRIC=PERCENT") },
+    { "remains", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_NONE, &words.remains, N_("Draw from what is left of scraps in panels, too"), NULL },
     { "moves", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_INT64, &words.moves, N_("How long to arrange or improve; else by the size of the cloth"), N_("N") },
     { "seconds", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_DOUBLE, &words.seconds, N_("How long to arrange or improve, by the clock"), N_("S") },
     { "seed", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.seed, N_("Another number gives another cloth; else 1"), N_("N") },

@@ -42,6 +42,9 @@ typedef struct
   guint n_states;                  /* width steps of a row, and 0 */
   guint8 *taken;                   /* room to work in: item x state */
   double *costs;
+  double *shares;                  /* by fabric: finished area at most, mm2 */
+  double *fabric_mm2;              /* and as it is now */
+  gboolean uncapped;               /* the mix of sizes is given up: with it no row could be covered any more */
   OddRandom random;
 } Filler;
 
@@ -70,7 +73,7 @@ cap_of (const Filler *self,
   const OddProposalOptions *options = self->proposing->options;
   OddRandom random = odd_random_stream (options->seed, scrap + 1);
 
-  if (options->liveliness <= 0.0)
+  if (options->liveliness <= 0.0 || self->uncapped)
     return INFINITY;
 
   return MAX (odd_random_range (&random, LEAST_CAP_MM, MOST_CAP_MM) / options->liveliness, options->smallest_mm);
@@ -146,6 +149,28 @@ cover (Filler *self,
   return costs[n_states - 1];
 }
 
+/* So that no fabric gets more than is wanted, but for what one row brings at once. */
+static gboolean
+has_share_left (const Filler *self,
+                guint         piece)
+{
+  const guint fabric = odd_sources_scrap_of (self->sources, piece)->fabric;
+
+  return self->fabric_mm2[fabric] < self->shares[fabric];
+}
+
+static void
+count_shares (Filler       *self,
+              const OddRow *row)
+{
+  for (guint i = 0; i < row->cells->len; i++)
+    {
+      const OddCell *cell = &g_array_index (row->cells, OddCell, i);
+
+      self->fabric_mm2[g_array_index (self->sources->scraps, OddSourceScrap, cell->scrap).fabric] += cell->width_mm * row->height_mm;
+    }
+}
+
 static GArray *
 items_of_height (const Filler *self,
                  guint         h)
@@ -153,7 +178,7 @@ items_of_height (const Filler *self,
   GArray *items = g_array_new (FALSE, FALSE, sizeof (guint));
 
   for (guint i = 0; i < self->is_free->len; i++)
-    if (g_array_index (self->is_free, guint8, i) && fitting_of (self, i, h)->width_mm > 0.0)
+    if (g_array_index (self->is_free, guint8, i) && fitting_of (self, i, h)->width_mm > 0.0 && has_share_left (self, i))
       g_array_append_val (items, i);
 
   return items;
@@ -249,6 +274,22 @@ choose_row (Filler *self,
   return out->pieces != NULL;
 }
 
+/* A few large scraps cannot cover a row while each gives a narrow piece only. */
+static gboolean
+choose_row_uncapped (Filler *self,
+                     double  rest_mm,
+                     Row    *out)
+{
+  if (self->uncapped || self->proposing->options->liveliness <= 0.0)
+    return FALSE;
+  self->uncapped = TRUE;
+  for (guint i = 0; i < self->is_free->len; i++)
+    if (g_array_index (self->is_free, guint8, i))
+      profile_cb (i, self);
+
+  return choose_row (self, rest_mm, out);
+}
+
 /* Takes what reaches beyond the row from the widest, as long as it is wide. */
 static void
 trim_cells (const Filler *self,
@@ -312,6 +353,7 @@ add_row (Filler    *self,
       g_array_index (self->is_free, guint8, piece) = FALSE;
     }
   trim_cells (self, row->cells);
+  count_shares (self, row);
   for (guint i = 0; i < found->pieces->len; i++)
     return_offcuts (self, g_array_index (found->pieces, guint, i), &g_array_index (row->cells, OddCell, i), row->height_mm);
 }
@@ -361,7 +403,7 @@ fill_all (Filler     *self,
       if (g_cancellable_set_error_if_cancelled (self->proposing->cancellable, error))
         return FALSE;
       odd_proposing_tell (self->proposing, 0.2 + 0.6 * done_mm / options->length_mm);
-      if (choose_row (self, options->length_mm - done_mm, &row))
+      if (choose_row (self, options->length_mm - done_mm, &row) || choose_row_uncapped (self, options->length_mm - done_mm, &row))
         {
           add_row (self, &row, rows);
           g_array_unref (row.pieces);
@@ -411,6 +453,10 @@ odd_propose_columns (OddProposing *proposing,
   self.is_free = g_array_new (FALSE, FALSE, sizeof (guint8));
   self.n_states = (guint) ceil (options->width_mm / WIDTH_STEP_MM - ODD_TOLERANCE_MM) + 1;
   self.costs = g_new (double, self.n_states);
+  self.shares = odd_sources_dup_shares (self.sources, options);
+  self.fabric_mm2 = g_new0 (double, self.sources->fabrics->len + 1);
+  for (guint i = 0; i < self.sources->fabrics->len; i++)
+    self.shares[i] = self.shares[i] < 1.0 ? self.shares[i] * options->width_mm * options->length_mm * options->n_panels : INFINITY;
   self.random = odd_random_stream (options->seed, 0);
   make_room (&self);
 
@@ -423,6 +469,8 @@ odd_propose_columns (OddProposing *proposing,
   g_array_unref (self.fittings);
   g_array_unref (self.is_free);
   g_free (self.costs);
+  g_free (self.shares);
+  g_free (self.fabric_mm2);
   g_free (self.taken);
 
   return done;

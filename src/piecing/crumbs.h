@@ -47,7 +47,7 @@ typedef struct
   const double *wanted;       /* L* by hundredths of the length */
   gboolean graded;            /* the course of light and dark is more than a mean */
   double top_mm, length_mm;   /* of all fields */
-  const double *least_share, *most_share;    /* by fabric, of the finished area; NULL: as it comes */
+  const double *most_share;   /* by fabric, of the finished area; NULL: as it comes */
 } OddCrumbRules;
 
 typedef struct _OddCrumbs OddCrumbs;

@@ -22,6 +22,9 @@ typedef enum
 /* What is drawn round before cutting: allowances included, mm. */
 typedef struct { double width_mm, length_mm; } OddTemplate;
 
+/* About so much of the finished area at most, 0..1. */
+typedef struct { OddId fabric_id; double most; } OddShare;
+
 typedef struct
 {
   OddManner manner;
@@ -43,6 +46,9 @@ typedef struct
   OddId textile_id;                 /* 0: the job's first */
   const OddId *scrap_ids;           /* (nullable): the scraps to draw from, those that are not free left out; NULL: all that are free */
   guint n_scrap_ids;
+  gboolean remains;                 /* what is left of scraps that lie in a panel already may be drawn from too */
+  const OddShare *shares;           /* (nullable): fabrics of which there may not be more than so much (columns, crumbs) */
+  guint n_shares;
   OddInto into;
   const OddId *panel_ids;           /* (nullable): bare, unlocked: these panels; NULL: all of the textile */
   guint n_panel_ids;

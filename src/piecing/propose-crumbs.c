@@ -35,6 +35,7 @@ typedef struct
   OddCrumbRules rules;
   float *contacts;
   double *wanted;
+  double *shares;
 } Setting;
 
 static void
@@ -42,6 +43,7 @@ setting_clear (Setting *setting)
 {
   g_free (setting->contacts);
   g_free (setting->wanted);
+  g_free (setting->shares);
 }
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Setting, setting_clear)
 
@@ -125,6 +127,7 @@ set_up (Setting            *setting,
     }
   setting->contacts = odd_contact_costs (self->sources);
   setting->wanted = wanted_course (self->sources, options->spread);
+  setting->shares = options->n_shares > 0 ? odd_sources_dup_shares (self->sources, options) : NULL;
   setting->rules = (OddCrumbRules) {
     .smallest_mm = options->smallest_mm,
     .shortest_mm = SHORTEST_SHARE * options->smallest_mm,
@@ -134,6 +137,7 @@ set_up (Setting            *setting,
     .sharpest_cos = cos (SHARPEST_DEG * G_PI / 180.0),
     .contacts = setting->contacts,
     .wanted = setting->wanted,
+    .most_share = setting->shares,
     .graded = options->spread != ODD_SPREAD_EVEN,
     .top_mm = top_mm,
     .length_mm = MAX (bottom_mm - top_mm, 1.0),

@@ -128,6 +128,34 @@ is_wanted (const OddProposalOptions *options,
   return FALSE;
 }
 
+/* Of a scrap that lies in a panel, what is left can be cut as well. */
+static gboolean
+may_draw_from (OddJob                   *job,
+               const OddScrap           *scrap,
+               const OddProposalOptions *options)
+{
+  const OddScrapState state = odd_job_get_scrap_state (job, scrap->id);
+
+  return state == ODD_SCRAP_FREE || (options->remains && state != ODD_SCRAP_GONE);
+}
+
+double *
+odd_sources_dup_shares (const OddSources         *self,
+                        const OddProposalOptions *options)
+{
+  double *most = g_new (double, self->fabrics->len + 1);
+
+  for (guint i = 0; i < self->fabrics->len; i++)
+    {
+      most[i] = 1.0;
+      for (guint k = 0; k < options->n_shares; k++)
+        if (options->shares[k].fabric_id == g_array_index (self->fabrics, OddSourceFabric, i).id && options->shares[k].fabric_id != 0)
+          most[i] = options->shares[k].most;
+    }
+
+  return most;
+}
+
 GArray *
 odd_sources_pieces_new (void)
 {
@@ -151,7 +179,7 @@ odd_sources_new (OddJob                   *job,
     {
       OddScrap *scrap = job->scraps->pdata[i];
 
-      if (odd_job_get_scrap_state (job, scrap->id) == ODD_SCRAP_FREE && is_wanted (options, scrap->id))
+      if (may_draw_from (job, scrap, options) && is_wanted (options, scrap->id))
         add_scrap (self, job, scrap);
     }
 

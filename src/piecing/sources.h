@@ -39,6 +39,8 @@ typedef struct
 } OddSources;
 
 GArray *odd_sources_pieces_new (void);      /* of OddSource, freeing what they hold */
+/* Of the finished area, how much each of the sources' fabrics may have. (transfer full) array by fabric; 1: as it comes */
+double *odd_sources_dup_shares (const OddSources *self, const OddProposalOptions *options);
 OddSources *odd_sources_new (OddJob *job, const OddProposalOptions *options);
 void odd_sources_free (OddSources *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (OddSources, odd_sources_free)

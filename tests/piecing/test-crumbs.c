@@ -468,6 +468,65 @@ test_grain (void)
       }
 }
 
+/* The fabric that would have most may have at most 4 of 100: one row or patch beyond it is let pass. */
+static void
+test_share (void)
+{
+  for (guint manner = 1; manner < 3; manner++)
+    {
+      g_autoptr(OddJob) job = tub_of_fabrics (150, 2);
+      OddProposalOptions options = options_for (job, 300.0, 1200.0);
+      g_autoptr(OddProposal) as_it_comes = NULL, with_less = NULL;
+      OddShare share = { 0, 0.04 };
+      double mm2[2] = { 0.0, 0.0 };
+
+      options.manner = (OddManner) manner;
+      as_it_comes = propose (job, &options);
+      share.fabric_id = as_it_comes->figures.widest_share_fabric;
+      options.shares = &share;
+      options.n_shares = 1;
+      with_less = propose (job, &options);
+      assert_sound (with_less->job);
+      for (guint i = 0; i < 2; i++)
+        {
+          g_autoptr(OddLayout) layout = layout_of (i == 0 ? as_it_comes : with_less, 0);
+
+          for (guint k = 0; k < layout->n_patches; k++)
+            if (layout->patches[k].fabric != NULL && layout->patches[k].fabric->id == share.fabric_id)
+              mm2[i] += odd_convex_area (layout->patches[k].region);
+        }
+      g_assert_cmpuint (with_less->figures.n_bare, ==, 0);
+      g_assert_cmpfloat (mm2[1], <, mm2[0]);
+      g_assert_cmpfloat (mm2[1], <, (0.04 + 0.06) * 300.0 * 1200.0);
+    }
+}
+
+/* One large scrap for two panels: the second has only what is left of it. */
+static void
+test_remains (void)
+{
+  for (guint manner = 0; manner < 3; manner++)
+    {
+      g_autoptr(OddJob) job = odd_job_new ();
+      OddProposalOptions options;
+      g_autoptr(OddProposal) first = NULL, second = NULL;
+      g_autoptr(GError) error = NULL;
+
+      tub_add_box (&job, 900.0, 900.0);
+      options = options_for (job, 160.0, 240.0);
+      options.manner = (OddManner) manner;
+      first = propose (job, &options);
+      g_assert_cmpuint (first->figures.n_bare, ==, 0);
+      g_assert_null (odd_propose (first->job, &options, NULL, NULL, NULL, &error));
+      g_assert_error (error, ODD_PIECING_ERROR, ODD_PIECING_ERROR_NO_SCRAP);
+      options.remains = TRUE;
+      second = propose (first->job, &options);
+      assert_sound (second->job);
+      g_assert_cmpuint (second->figures.n_patches, >, 0);
+      g_assert_cmpuint (second->figures.n_bare, ==, 0);
+    }
+}
+
 int
 main (int    argc,
       char **argv)
@@ -485,6 +544,8 @@ main (int    argc,
   g_test_add_func ("/crumbs/into-unlocked", test_into_unlocked);
   g_test_add_func ("/crumbs/loose", test_loose);
   g_test_add_func ("/crumbs/grain", test_grain);
+  g_test_add_func ("/crumbs/share", test_share);
+  g_test_add_func ("/crumbs/remains", test_remains);
 
   return g_test_run ();
 }
