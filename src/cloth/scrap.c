@@ -243,6 +243,16 @@ shrink (const OddScrap *self,
 }
 
 OddPolygon *
+odd_scrap_dup_sewn (OddScrap   *self,
+                    OddFabric  *fabric,
+                    OddPolygon *now)
+{
+  g_return_val_if_fail (self != NULL && now != NULL, NULL);
+
+  return shrink (self, shrinkage_to_come (self, fabric), now);
+}
+
+OddPolygon *
 odd_scrap_dup_unwashed (OddScrap   *self,
                         OddFabric  *fabric,
                         OddPolygon *sewn)

@@ -59,6 +59,8 @@ OddPolygon *odd_scrap_dup_outline (OddScrap *self, OddFabric *fabric);          
  * Returns: (transfer full): the washed scrap
  */
 OddScrap *odd_scrap_new_washed (OddScrap *self, OddFabric *fabric);
+/* What lies at @now on the scrap as it lies on the table, as it will be sewn. (transfer full) */
+OddPolygon *odd_scrap_dup_sewn (OddScrap *self, OddFabric *fabric, OddPolygon *now);
 /* The way back from there: what lies at @sewn in the scrap as it will be sewn, as it lies on the table now. (transfer full) */
 OddPolygon *odd_scrap_dup_unwashed (OddScrap *self, OddFabric *fabric, OddPolygon *sewn);
 /* Outline less kept-out zones, the largest first; usually one polygon. (transfer full) (element-type OddPolygon) */

@@ -151,3 +151,33 @@ odd_paint_panel_labels (OddPainter *self, const OddLayout *layout, const OddDeta
       label_patch (self, patch, words);
     }
 }
+
+static gboolean
+lies_in (OddPolygon *room, OddPoint at, double width, double height)
+{
+  g_autoptr(OddPolygon) plate = odd_polygon_new_box ((OddBox) { at.x - 0.5 * width, at.y - 0.5 * height, width, height });
+
+  return odd_polygon_contains (room, plate, 0.0);
+}
+
+gboolean
+odd_paint_words (OddPainter *self, OddPolygon *room, OddPoint at, const char *bold, const char *plain)
+{
+  PangoLayout *lines[] = { create_text (self->cr, bold, NUMBER_PX, PANGO_WEIGHT_BOLD), create_text (self->cr, plain, NAME_PX, PANGO_WEIGHT_NORMAL) };
+  gboolean painted = FALSE;
+
+  for (guint n = 2; n > 0 && !painted; n--)
+    {
+      Label label = { 0 };
+
+      for (guint i = 0; i < n; i++)
+        label_add (&label, g_object_ref (lines[i]));
+      painted = lies_in (room, at, label.plate_width * self->px, label.plate_height * self->px);
+      if (painted)
+        paint_label (self, &label, at);
+      label_clear (&label);
+    }
+  g_object_unref (lines[0]);
+  g_object_unref (lines[1]);
+  return painted;
+}

@@ -36,6 +36,8 @@ void odd_details_clear (OddDetails *self);
 void odd_paint_panel_cloth (OddPainter *self, const OddLayout *layout, const OddDetails *details, gboolean joined);
 /* Adds the marks of its seams and ends, moved by @at. */
 void odd_collect_panel_marks (OddPainter *self, const OddLayout *layout, OddTextileLayout *textile, const OddDetails *details, OddPoint at, OddMarks *marks);
+/* A plate with words in the piece @room, upright, its middle at @at: both lines, else the first alone, else nothing. FALSE when neither fits. */
+gboolean odd_paint_words (OddPainter *self, OddPolygon *room, OddPoint at, const char *bold, const char *plain);
 /* Numbers and names of patches. */
 void odd_paint_panel_labels (OddPainter *self, const OddLayout *layout, const OddDetails *details);
 /* The allowances within the finished cloth: where they will lie, or on the wrong side where they lie. */

@@ -213,7 +213,7 @@ odd_scrap_render (OddJob *job, OddSwatches *swatches, OddScrap *scrap, double px
   cairo_translate (cr, margin_px, margin_px);
   cairo_scale (cr, px_per_mm, px_per_mm);
   cairo_translate (cr, -box.x, -box.y);
-  odd_paint_scrap (cr, swatches, job, scrap, FALSE, &options);
+  odd_paint_scrap (cr, swatches, job, scrap, TRUE, &options);
   cairo_destroy (cr);
   cairo_surface_flush (surface);
   return surface;

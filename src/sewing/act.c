@@ -286,14 +286,19 @@ say_trim (const OddAct *act,
 
 /* --- patches and scraps --- */
 
-/* node_id, state */
+/* node_id; 0: scrap_id, cut out as a whole; state */
 static OddJob *
 do_cut (OddJob  *job,
         OddAct  *act,
         GError **error)
 {
-  name_patch (act, job);
-  return odd_job_set_cut (job, act->node_id, act->state, error);
+  if (act->node_id != 0)
+    {
+      name_patch (act, job);
+      return odd_job_set_cut (job, act->node_id, act->state, error);
+    }
+  name_scrap (act, job);
+  return act->state == ODD_STATE_DONE ? odd_job_cut_scrap (job, act->scrap_id, error) : odd_job_uncut_scrap (job, act->scrap_id, error);
 }
 
 static char *

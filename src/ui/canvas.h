@@ -12,7 +12,7 @@
  *   refusal (string: why nothing fits, or NULL; read only, notify)
  * Signals:
  *   scrap-dropped (guint leaf): a scrap was sewn on
- *   announced (const char *text): worth a toast: "Trimmed. One offcut of 7 × 9 cm is left over"; also what keyboard and screen reader must hear
+ *   announced (const char *text): worth a toast: "Trimmed. One offcut of 7 × 9 cm came back"; also what keyboard and screen reader must hear
  *   activated (): Enter or a second click on what is selected: show its pane
  * A GtkDropTarget takes G_TYPE_UINT: the id of a free scrap. While the desktop drags, no key reaches the window; a drag within the window
  * (a gesture, and odd_canvas_hold_scrap() for each of its moves) leaves Tab, R and E in force.

@@ -106,9 +106,16 @@ static gboolean
 take (OddHandTool *self, OddId scrap_id)
 {
   OddScene *scene = scene_of (self);
+  OddScrap *scrap;
 
   if (scene->hand == NULL || scene->table == NULL)
     return FALSE;
+  scrap = odd_job_get_scrap (scene->table->job, scrap_id);
+  if (scrap != NULL && scrap->cut_out)
+    {
+      scene->announce (scene, _("This scrap is cut out. Take one of its offcuts."));
+      return FALSE;
+    }
   if (odd_job_get_scrap_state (scene->table->job, scrap_id) == ODD_SCRAP_GONE || !odd_held_take (scene->hand, scrap_id))
     {
       scene->announce (scene, _("This scrap is gone from the tub. Take another one."));

@@ -118,7 +118,7 @@ document_changed_cb (OddHeld *self, OddJob *before, OddJob *after)
 
   if (self->scrap_id == 0)
     return;
-  if (scrap == NULL || scrap->gone)
+  if (scrap == NULL || scrap->gone || scrap->cut_out)
     {
       odd_held_put_back (self);
       return;
@@ -364,9 +364,9 @@ dup_outcome (const OddPlace *place, guint number)
     {
       size = dup_offcut_size (place);
       if (place->n_offcuts == 1)
-        return g_strdup_printf (_("Trimmed. One offcut of %s is left over"), size);
-      return g_strdup_printf (ngettext ("Trimmed. %u offcut is left over, the largest %s",
-                                        "Trimmed. %u offcuts are left over, the largest %s", place->n_offcuts), place->n_offcuts, size);
+        return g_strdup_printf (_("Trimmed. One offcut of %s came back"), size);
+      return g_strdup_printf (ngettext ("Trimmed. %u offcut came back, the largest %s",
+                                        "Trimmed. %u offcuts came back, the largest %s", place->n_offcuts), place->n_offcuts, size);
     }
   if (place->trimmed_mm2 > 0)
     return g_strdup_printf (_("Scrap %u sewn on and trimmed"), number);

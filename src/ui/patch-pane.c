@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cloth/piece.h"
+#include "ui/cut-mark.h"
 #include "ui/glyph.h"
 #include "ui/replace-list.h"
 #include "ui/seam-picture.h"
@@ -79,12 +80,11 @@ cut_cb (OddPatchPane *self)
 {
   OddPane *pane = ODD_PANE (self);
   const gboolean cut = gtk_switch_get_active (self->cut_switch);
-  g_autoptr(GError) error = NULL;
 
   if (odd_pane_is_refreshing (pane))
     return;
-  odd_pane_apply (pane, odd_job_set_cut (odd_pane_get_job (pane), odd_pane_get_id (pane), cut ? ODD_STATE_DONE : ODD_STATE_OPEN, &error),
-                  &error, cut ? _("Mark a patch cut") : _("Mark a patch not cut"));
+  if (!odd_mark_patch_cut (GTK_WIDGET (self), odd_pane_get_document (pane), odd_pane_get_unit (pane), odd_pane_get_id (pane), cut))
+    odd_pane_refresh (pane);
 }
 
 static void

@@ -33,18 +33,6 @@ is_in_hand (OddScrapItem *self)
   return self->row != NULL && self->in_hand != 0 && odd_scrap_row_get_scrap (self->row)->id == self->in_hand;
 }
 
-static const char *
-state_word (OddScrapState state)
-{
-  switch (state)
-    {
-    case ODD_SCRAP_PLACED: return _("placed");
-    case ODD_SCRAP_SEWN: return _("sewn");
-    case ODD_SCRAP_GONE: return _("gone");
-    default: return _("free");
-    }
-}
-
 static char *
 dup_about (OddScrapItem *self)
 {
@@ -55,10 +43,10 @@ static char *
 dup_whereabouts (OddScrapItem *self)
 {
   OddScrap *scrap = odd_scrap_row_get_scrap (self->row);
-  const char *state = state_word (odd_scrap_row_get_state (self->row));
+  g_autofree char *state = odd_scrap_row_dup_state (self->row, self->unit);
 
   if (scrap->place == NULL || *scrap->place == '\0')
-    return g_strdup (state);
+    return g_steal_pointer (&state);
   /* translators: where a scrap is kept, and whether it is free: "Blue tub, free" */
   return g_strdup_printf (_("%s, %s"), scrap->place, state);
 }
@@ -96,7 +84,7 @@ prepare_cb (OddScrapItem  *self,
             double         y,
             GtkDragSource *source)
 {
-  if (self->row == NULL || odd_scrap_row_get_state (self->row) != ODD_SCRAP_FREE)
+  if (self->row == NULL || !odd_scrap_row_is_free (self->row))
     return NULL;
   return gdk_content_provider_new_typed (G_TYPE_UINT, odd_scrap_row_get_scrap (self->row)->id);
 }
@@ -127,7 +115,7 @@ drag_update_cb (OddScrapItem   *self,
     return;
   if (self->carried == 0)
     {
-      if (self->row == NULL || odd_scrap_row_get_state (self->row) != ODD_SCRAP_FREE ||
+      if (self->row == NULL || !odd_scrap_row_is_free (self->row) ||
           !gtk_drag_check_threshold (GTK_WIDGET (self), x, y, x + offset_x, y + offset_y))
         return;
       self->carried = odd_scrap_row_get_scrap (self->row)->id;

@@ -85,7 +85,7 @@ is_shown (OddScrapModel *self,
 
   switch (self->shown)
     {
-    case ODD_SHOWN_FREE: return state == ODD_SCRAP_FREE;
+    case ODD_SHOWN_FREE: return odd_scrap_row_is_free (row);
     case ODD_SHOWN_PLACED: return state == ODD_SCRAP_PLACED || state == ODD_SCRAP_SEWN;
     default: return TRUE;
     }

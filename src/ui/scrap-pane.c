@@ -4,22 +4,23 @@
 
 #include <glib/gi18n.h>
 
+#include "cloth/offcuts.h"
 #include "sewing/act.h"
+#include "ui/cut-mark.h"
 #include "ui/fabric-dialog.h"
 #include "ui/piece-rows.h"
-#include "ui/scrap-picture.h"
+#include "ui/scrap-view.h"
 #include "ui/text-entry.h"
 
-#define PICTURE_WIDTH_PX 220.0
-#define PICTURE_HEIGHT_PX 150.0
+#define PICTURE_WIDTH_PX 240
+#define PICTURE_HEIGHT_PX 208     /* a square scrap as wide as the pane lets it be, and the arrow of its grain */
 
 struct _OddScrapPane
 {
   OddPane parent_instance;
-  OddThumbnails *thumbnails;
   GtkLabel *title;
   GtkLabel *subtitle;
-  OddScrapPicture *picture;
+  OddScrapView *picture;
   GtkWidget *number_row;
   GtkSpinButton *number;
   GtkLabel *size;
@@ -28,6 +29,8 @@ struct _OddScrapPane
   GtkSpinButton *grain;
   AdwActionRow *washed_row;
   GtkSwitch *washed;
+  AdwActionRow *cut_row;
+  GtkSwitch *cut_switch;
   OddTextEntry *place;
   OddTextEntry *note;
   OddPieceRows *piece;
@@ -160,6 +163,19 @@ note_cb (OddScrapPane *self,
 }
 
 static void
+cut_cb (OddScrapPane *self)
+{
+  OddPane *pane = ODD_PANE (self);
+  OddScrap *scrap = find (pane);
+  const gboolean cut_out = gtk_switch_get_active (self->cut_switch);
+
+  if (odd_pane_is_refreshing (pane) || scrap == NULL || cut_out == scrap->cut_out)
+    return;
+  if (!odd_mark_scrap_cut_out (GTK_WIDGET (self), odd_pane_get_document (pane), odd_pane_get_unit (pane), scrap->id, cut_out))
+    odd_pane_refresh (pane);
+}
+
+static void
 take (GtkWidget  *widget,
       const char *action,
       GVariant   *parameter)
@@ -239,18 +255,6 @@ remove_scrap (GtkWidget  *widget,
 /* --- what is shown --- */
 
 static void
-show_picture (OddScrapPane *self,
-              OddJob       *job,
-              OddScrap     *scrap)
-{
-  const OddBox box = odd_scrap_get_box (scrap);
-  const double scale = MIN (PICTURE_WIDTH_PX / MAX (box.width, 1.0), PICTURE_HEIGHT_PX / MAX (box.height, 1.0));
-
-  odd_thumbnails_set_scale (self->thumbnails, MIN (scale, 2.0), gtk_widget_get_scale_factor (GTK_WIDGET (self)));
-  odd_scrap_picture_show (self->picture, self->thumbnails, job, scrap);
-}
-
-static void
 show_fabric (OddScrapPane *self,
              OddJob       *job,
              OddScrap     *scrap)
@@ -296,6 +300,42 @@ show_zones (OddScrapPane *self,
   gtk_widget_set_visible (self->zones_title, scrap->n_zones > 0);
 }
 
+/* "2 of 3 patches are cut"; of a scrap that is cut out: "2 offcuts, 38 cm² are waste". */
+static char *
+dup_cutting (OddJob   *job,
+             OddScrap *scrap,
+             OddUnit   unit)
+{
+  g_autoptr(GPtrArray) offcuts = odd_job_dup_offcuts (job, scrap->id);
+  g_autofree char *waste = odd_area_format (odd_job_get_waste_mm2 (job, scrap->id), unit);
+  guint n = 0, n_cut = 0;
+  const OddUse *uses = odd_job_get_uses (job, scrap->id, &n);
+
+  for (guint i = 0; i < n; i++)
+    n_cut += uses[i].leaf->cut == ODD_STATE_DONE;
+  if (scrap->cut_out)
+    return g_strdup_printf (ngettext ("%u offcut, %s of waste", "%u offcuts, %s of waste", offcuts->len), offcuts->len, waste);
+  if (n == 0)
+    return g_strdup (_("nothing is planned on it"));
+  return g_strdup_printf (ngettext ("%u of %u patch is cut", "%u of %u patches are cut", n), n_cut, n);
+}
+
+static void
+show_cutting (OddScrapPane *self,
+              OddJob       *job,
+              OddScrap     *scrap,
+              OddUnit       unit)
+{
+  g_autofree char *about = dup_cutting (job, scrap, unit);
+  guint n = 0;
+
+  odd_job_get_uses (job, scrap->id, &n);
+  adw_action_row_set_subtitle (self->cut_row, about);
+  gtk_switch_set_active (self->cut_switch, scrap->cut_out);
+  gtk_switch_set_state (self->cut_switch, scrap->cut_out);
+  gtk_widget_set_sensitive (GTK_WIDGET (self->cut_row), n > 0 || scrap->cut_out);
+}
+
 static char *
 dup_state (OddJob   *job,
            OddScrap *scrap)
@@ -311,6 +351,16 @@ dup_state (OddJob   *job,
     case ODD_SCRAP_GONE: return g_strdup (_("gone"));
     default: return g_strdup (_("free"));
     }
+}
+
+static gboolean
+has_cloth (OddJob        *job,
+           OddScrap      *scrap,
+           OddScrapState  state)
+{
+  g_autoptr(GPtrArray) remains = state == ODD_SCRAP_PLACED || state == ODD_SCRAP_SEWN ? odd_scrap_remains (job, scrap->id) : NULL;
+
+  return state == ODD_SCRAP_FREE || (remains != NULL && remains->len > 0);
 }
 
 static void
@@ -333,7 +383,7 @@ odd_scrap_pane_refresh (OddPane *pane)
   odd_job_get_uses (job, scrap->id, &n_uses);
   odd_label_take (self->title, g_strdup_printf (scrap->piece != NULL ? _("Piece %u") : _("Scrap %u"), scrap->number));
   odd_label_take (self->subtitle, dup_state (job, scrap));
-  show_picture (self, job, scrap);
+  odd_scrap_view_show (self->picture, job, scrap, unit);
   gtk_spin_button_set_value (self->number, scrap->number);
   odd_label_take (self->size, odd_length_format_pair (box.width, box.height, unit));
   odd_label_take (self->area, odd_area_format (odd_polygon_get_area (scrap->outline), unit));
@@ -354,7 +404,8 @@ odd_scrap_pane_refresh (OddPane *pane)
   odd_text_entry_show (self->place, scrap->id, scrap->place);
   odd_text_entry_show (self->note, scrap->id, scrap->note);
   show_zones (self, scrap, unit);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "scrap.take", state == ODD_SCRAP_FREE);
+  show_cutting (self, job, scrap, unit);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "scrap.take", has_cloth (job, scrap, state));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "scrap.loose", state == ODD_SCRAP_FREE);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "scrap.remove", n_uses == 0 && scrap->piece == NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "scrap.gone", n_uses == 0 && !scrap->gone);
@@ -364,21 +415,13 @@ odd_scrap_pane_refresh (OddPane *pane)
 }
 
 static void
-odd_scrap_pane_dispose (GObject *object)
-{
-  g_clear_object (&ODD_SCRAP_PANE (object)->thumbnails);
-  G_OBJECT_CLASS (odd_scrap_pane_parent_class)->dispose (object);
-}
-
-static void
 odd_scrap_pane_class_init (OddScrapPaneClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
-  G_OBJECT_CLASS (klass)->dispose = odd_scrap_pane_dispose;
   ODD_PANE_CLASS (klass)->refresh = odd_scrap_pane_refresh;
-  g_type_ensure (ODD_TYPE_SCRAP_PICTURE);
   g_type_ensure (ODD_TYPE_PIECE_ROWS);
+  g_type_ensure (ODD_TYPE_SCRAP_VIEW);
   g_type_ensure (ODD_TYPE_TEXT_ENTRY);
   gtk_widget_class_install_action (widget_class, "scrap.take", NULL, take);
   gtk_widget_class_install_action (widget_class, "scrap.locate", NULL, locate);
@@ -399,6 +442,8 @@ odd_scrap_pane_class_init (OddScrapPaneClass *klass)
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, grain);
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, washed_row);
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, washed);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapPane, cut_row);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapPane, cut_switch);
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, place);
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, note);
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, piece);
@@ -409,6 +454,7 @@ odd_scrap_pane_class_init (OddScrapPaneClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, grain_cb);
   gtk_widget_class_bind_template_callback (widget_class, fabric_cb);
   gtk_widget_class_bind_template_callback (widget_class, washed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, cut_cb);
   gtk_widget_class_bind_template_callback (widget_class, place_cb);
   gtk_widget_class_bind_template_callback (widget_class, note_cb);
 }
@@ -416,6 +462,6 @@ odd_scrap_pane_class_init (OddScrapPaneClass *klass)
 static void
 odd_scrap_pane_init (OddScrapPane *self)
 {
-  self->thumbnails = odd_thumbnails_new (odd_swatches_get_shared ());
   gtk_widget_init_template (GTK_WIDGET (self));
+  odd_scrap_view_set_least (self->picture, PICTURE_WIDTH_PX, PICTURE_HEIGHT_PX);
 }

@@ -2,6 +2,10 @@
 
 #include "ui/thumbnails.h"
 
+#include <math.h>
+
+#include "cloth/offcuts.h"
+
 struct _OddThumbnails
 {
   GObject parent_instance;
@@ -17,6 +21,7 @@ typedef struct
   OddScrap *scrap;    /* what it shows, or will show */
   OddFabric *fabric;
   OddLayout *piece;   /* of a pieced scrap; another one when anything in it changed */
+  guint taken;        /* hash of the cut shapes that lie on it */
   GdkTexture *texture; /* NULL while the worker draws */
 } Picture;
 
@@ -31,6 +36,7 @@ typedef struct
   OddScrap *scrap;
   OddFabric *fabric;
   OddLayout *piece;
+  guint taken;
   OddSwatches *swatches;
   double px_per_mm;
   int scale_factor;
@@ -95,7 +101,7 @@ drawn_cb (GObject      *source,
   Picture *picture = g_hash_table_lookup (self->pictures, GUINT_TO_POINTER (request->scrap->id));
 
   if (texture == NULL || request->generation != self->generation || picture == NULL || picture->scrap != request->scrap ||
-      picture->fabric != request->fabric || picture->piece != request->piece)
+      picture->fabric != request->fabric || picture->piece != request->piece || picture->taken != request->taken)
     return;
   g_set_object (&picture->texture, texture);
   g_signal_emit (self, signals[READY], 0, request->scrap->id);
@@ -116,9 +122,28 @@ ask (OddThumbnails *self,
   request->swatches = odd_swatches_ref (self->swatches);
   request->px_per_mm = self->px_per_mm;
   request->scale_factor = self->scale_factor;
+  request->taken = picture->taken;
   request->generation = self->generation;
   g_task_set_task_data (task, request, (GDestroyNotify) request_free);
   g_task_run_in_thread (task, draw_in_thread);
+}
+
+/* Tells one set of cut shapes from another, to a hundredth of a millimetre. */
+static guint
+hash_taken (OddJob   *job,
+            OddScrap *scrap)
+{
+  guint n = 0, hash = scrap->cut_out;
+  const OddUse *uses = odd_job_get_uses (job, scrap->id, &n);
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr(OddConvex) cut = odd_use_dup_cut (job, &uses[i]);
+
+      for (guint k = 0; cut != NULL && k < cut->n; k++)
+        hash = 31u * (31u * hash + (guint) (gint64) rint (cut->points[k].x * 100.0)) + (guint) (gint64) rint (cut->points[k].y * 100.0);
+    }
+  return hash;
 }
 
 GdkTexture *
@@ -129,13 +154,15 @@ odd_thumbnails_get (OddThumbnails *self,
   OddFabric *fabric = odd_job_get_scrap_fabric (job, scrap);
   g_autoptr(OddLayout) piece = odd_job_dup_piece_layout (job, scrap);
   Picture *picture = g_hash_table_lookup (self->pictures, GUINT_TO_POINTER (scrap->id));
+  const guint taken = hash_taken (job, scrap);
 
   g_return_val_if_fail (ODD_IS_THUMBNAILS (self), NULL);
 
-  if (picture != NULL && picture->scrap == scrap && picture->fabric == fabric && picture->piece == piece)
+  if (picture != NULL && picture->scrap == scrap && picture->fabric == fabric && picture->piece == piece && picture->taken == taken)
     return picture->texture;
   picture = g_new0 (Picture, 1);
   picture->scrap = odd_scrap_ref (scrap);
+  picture->taken = taken;
   picture->fabric = fabric != NULL ? odd_fabric_ref (fabric) : NULL;
   picture->piece = g_steal_pointer (&piece);
   g_hash_table_replace (self->pictures, GUINT_TO_POINTER (scrap->id), picture);

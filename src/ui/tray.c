@@ -153,10 +153,11 @@ activate_cb (OddTray *self,
 
   if (row == NULL)
     return;
-  if (odd_scrap_row_get_state (row) == ODD_SCRAP_FREE)
+  if (odd_scrap_row_is_free (row))
     g_signal_emit (self, signals[TAKE], 0, odd_scrap_row_get_scrap (row)->id);
   else
-    odd_toast (GTK_WIDGET (self), _("This scrap lies in a panel already. Take its patch out first."), NULL, NULL);
+    odd_toast (GTK_WIDGET (self), odd_scrap_row_get_scrap (row)->cut_out ? _("This scrap is cut out. Take one of its offcuts.")
+                                  : _("Nothing usable is left of this scrap. Take its patch out first."), NULL, NULL);
 }
 
 static void

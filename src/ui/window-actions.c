@@ -6,6 +6,7 @@
 #include <glib/gi18n.h>
 
 #include "ui/estimate-dialog.h"
+#include "ui/cut-mark.h"
 #include "ui/fabric-dialog.h"
 #include "ui/finish-dialog.h"
 #include "ui/groups-dialog.h"
@@ -204,6 +205,13 @@ ACTION (unmark_last)
                _("Open the last operation again"));
 }
 
+ACTION (mark_cut)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  odd_toggle_cut (GTK_WIDGET (self->canvas), self->document, self->unit, odd_selection_get_kind (self->selection), odd_selection_get_id (self->selection));
+}
+
 /* --- looking --- */
 
 ACTION (show)
@@ -369,6 +377,7 @@ odd_window_install_actions (GtkWidgetClass *widget_class)
     { "win.locate", NULL, locate },
     { "win.mark-next", NULL, mark_next },
     { "win.unmark-last", NULL, unmark_last },
+    { "win.mark-cut", NULL, mark_cut },
     { "win.show", "s", show },
     { "win.fit", NULL, fit },
     { "win.true-size", NULL, true_size },
@@ -386,4 +395,6 @@ odd_window_install_actions (GtkWidgetClass *widget_class)
   odd_window_install_change_actions (widget_class);
   for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
     gtk_widget_class_install_action (widget_class, actions[i].name, actions[i].type, actions[i].activate);
+  /* bound to the window: a letter that an entry is typing never comes this far */
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_c, 0, "win.mark-cut", NULL);
 }
