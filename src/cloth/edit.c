@@ -453,6 +453,24 @@ find_scrap (OddJob  *self,
   return scrap;
 }
 
+/* What is cut is washed by itself: its patches and offcuts have their sizes already. */
+static gboolean
+refuse_cut (OddJob    *self,
+            OddScrap  *scrap,
+            GError   **error)
+{
+  guint n = 0;
+  const OddUse *uses = odd_job_get_uses (self, scrap->id, &n);
+  gboolean cut = scrap->cut_out;
+
+  for (guint i = 0; i < n; i++)
+    cut = cut || uses[i].leaf->cut == ODD_STATE_DONE;
+  if (cut)
+    g_set_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED,
+                 _("Patches of scrap %u are cut already, so it can no longer be washed whole. Take their marks back first if it is not so."), scrap->number);
+  return !cut;
+}
+
 OddJob *
 odd_job_wash_scrap (OddJob    *self,
                     OddId      id,
@@ -464,6 +482,8 @@ odd_job_wash_scrap (OddJob    *self,
   OddScrap values;
 
   if (scrap == NULL)
+    return NULL;
+  if (!refuse_cut (self, scrap, error))
     return NULL;
   if (washed && !scrap->washed)
     shrunk = odd_scrap_new_washed (scrap, odd_job_get_scrap_fabric (self, scrap));

@@ -5,12 +5,14 @@
 #include <glib/gi18n.h>
 
 #include "cloth/offcuts.h"
+#include "cloth/zones.h"
 #include "sewing/act.h"
 #include "ui/cut-mark.h"
 #include "ui/fabric-dialog.h"
 #include "ui/piece-rows.h"
 #include "ui/scrap-view.h"
 #include "ui/text-entry.h"
+#include "ui/toast.h"
 
 #define PICTURE_WIDTH_PX 240
 #define PICTURE_HEIGHT_PX 208     /* a square scrap as wide as the pane lets it be, and the arrow of its grain */
@@ -101,35 +103,36 @@ fabric_cb (OddScrapPane *self)
     put (self, &values, _("Change the fabric of a scrap"));
 }
 
+/* Cloth that shrinks, or counts as still to shrink, may be too small now for what is planned on it. */
 static void
-wash (OddScrapPane *self,
-      OddScrap     *scrap)
+tell_misfits (OddScrapPane *self,
+              OddId         scrap_id)
 {
-  OddFabric *fabric = odd_job_get_scrap_fabric (odd_pane_get_job (ODD_PANE (self)), scrap);
-  g_autoptr(OddScrap) washed = odd_scrap_new_washed (scrap, fabric);
+  const guint n = odd_job_count_misfits (odd_pane_get_job (ODD_PANE (self)), scrap_id);
+  g_autofree char *text = NULL;
 
-  put (self, washed, _("Mark a scrap washed"));
+  if (n == 0)
+    return;
+  text = g_strdup_printf (ngettext ("%u patch no longer fits", "%u patches no longer fit", n), n);
+  odd_toast (GTK_WIDGET (self), text, _("Show"), "win.findings");
 }
 
 static void
 washed_cb (OddScrapPane *self)
 {
-  OddScrap *scrap = find (ODD_PANE (self));
-  OddScrap values;
+  OddPane *pane = ODD_PANE (self);
+  OddScrap *scrap = find (pane);
+  const gboolean washed = gtk_switch_get_active (self->washed);
+  g_autoptr(GError) error = NULL;
+  OddAct act = { .kind = ODD_ACT_WASH, .state = washed ? ODD_STATE_DONE : ODD_STATE_OPEN, .clock_s = g_get_real_time () / G_USEC_PER_SEC };
 
-  if (odd_pane_is_refreshing (ODD_PANE (self)) || scrap == NULL || gtk_switch_get_active (self->washed) == scrap->washed)
+  if (odd_pane_is_refreshing (pane) || scrap == NULL || washed == scrap->washed)
     return;
-  if (!scrap->washed)
-    {
-      wash (self, scrap);
-      return;
-    }
-  values = *scrap;
-  values.washed = FALSE;
-  put (self, &values, _("Mark a scrap not washed"));
+  act.scrap_id = scrap->id;
+  if (odd_pane_apply (pane, odd_job_do (odd_pane_get_job (pane), &act, &error), &error, washed ? _("Mark a scrap washed") : _("Mark a scrap not washed")))
+    tell_misfits (self, act.scrap_id);
 }
 
-/* The scrap for which it was typed: another one may be selected by now. */
 static void
 put_text (OddScrapPane *self,
           OddId         scrap_id,

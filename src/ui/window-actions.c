@@ -19,6 +19,7 @@
 #include "ui/remedy-dialog.h"
 #include "ui/scrap-dialog.h"
 #include "ui/toast.h"
+#include "ui/zone-dialog.h"
 
 #define ACTION(name) \
   static void name (GtkWidget *widget, const char *action, GVariant *parameter)
@@ -212,6 +213,23 @@ ACTION (mark_cut)
   odd_toggle_cut (GTK_WIDGET (self->canvas), self->document, self->unit, odd_selection_get_kind (self->selection), odd_selection_get_id (self->selection));
 }
 
+/* Of the scrap that is selected, or that the selected patch is cut from. */
+ACTION (zones)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+  OddJob *job = odd_document_get_job (self->document);
+  OddId id = odd_selection_get_id (self->selection);
+  const OddSelected kind = odd_selection_get_kind (self->selection);
+  OddPanel *panel = kind == ODD_SELECTED_PATCH ? odd_job_find_panel_of (job, id, NULL, NULL) : NULL;
+
+  if (panel != NULL)
+    id = odd_node_find (panel->root, id)->scrap_id;
+  if ((panel != NULL || kind == ODD_SELECTED_SCRAP) && odd_job_get_scrap (job, id) != NULL)
+    odd_zone_dialog_present (widget, self->document, id, self->unit);
+  else
+    odd_toast (GTK_WIDGET (self->canvas), _("Select the scrap, or a patch of it, to mark a stain or a hole on it."), NULL, NULL);
+}
+
 /* --- looking --- */
 
 ACTION (show)
@@ -378,6 +396,7 @@ odd_window_install_actions (GtkWidgetClass *widget_class)
     { "win.mark-next", NULL, mark_next },
     { "win.unmark-last", NULL, unmark_last },
     { "win.mark-cut", NULL, mark_cut },
+    { "win.zones", NULL, zones },
     { "win.show", "s", show },
     { "win.fit", NULL, fit },
     { "win.true-size", NULL, true_size },
@@ -397,4 +416,5 @@ odd_window_install_actions (GtkWidgetClass *widget_class)
     gtk_widget_class_install_action (widget_class, actions[i].name, actions[i].type, actions[i].activate);
   /* bound to the window: a letter that an entry is typing never comes this far */
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_c, 0, "win.mark-cut", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_z, 0, "win.zones", NULL);
 }
