@@ -18,6 +18,7 @@ struct _OddScrapRow
   OddScrapState state;
   GPtrArray *cuts;             /* (element-type OddConvex) (nullable) cut shapes of the patches planned on it, scrap's frame */
   GPtrArray *left;             /* (element-type OddPolygon) (nullable) what of it still holds a usable square; NULL: nothing is taken yet */
+  double usable_mm;            /* the square that counted as usable */
   double area_mm2;
   double lightness;
   char *folded; /* what search looks in */
@@ -94,7 +95,7 @@ odd_scrap_row_is_true (OddScrapRow   *self,
   if (self->cuts == NULL)
     return state == ODD_SCRAP_FREE || state == ODD_SCRAP_GONE;
   cuts = dup_cuts (job, scrap);
-  return same_cuts (self->cuts, cuts);
+  return self->usable_mm == job->settings.usable_square_mm && same_cuts (self->cuts, cuts);
 }
 
 OddScrapRow *
@@ -110,6 +111,7 @@ odd_scrap_row_new (OddJob        *job,
   self->scrap = odd_scrap_ref (scrap);
   self->fabric = fabric != NULL ? odd_fabric_ref (fabric) : NULL;
   self->state = state;
+  self->usable_mm = job->settings.usable_square_mm;
   self->area_mm2 = odd_polygon_get_area (scrap->outline);
   if (state == ODD_SCRAP_PLACED || state == ODD_SCRAP_SEWN)
     {
