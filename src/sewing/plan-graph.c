@@ -10,7 +10,7 @@
 #define PALE_FROM 70.0             /* L*, our choice */
 #define DARK_BELOW 40.0
 
-/* --- shades --- */
+/* --- what a panel tells --- */
 
 static void
 facts_unref (OddSheetFacts *facts)
@@ -19,6 +19,7 @@ facts_unref (OddSheetFacts *facts)
     return;
   odd_layout_unref (facts->layout);
   g_free (facts->shades);
+  g_free (facts->sewn);
   g_free (facts);
 }
 
@@ -64,6 +65,29 @@ get_shade (Mean mean)
   return mean.sum / mean.length_mm < PALE_FROM ? ODD_SHADE_MIDDLE : ODD_SHADE_PALE;
 }
 
+static gboolean
+is_any_edge_sewn (const OddConvex *region,
+                  const guint8    *seam_sewn)
+{
+  for (guint i = 0; i < region->n; i++)
+    if (region->labels[i] >= 0 && seam_sewn[region->labels[i]])
+      return TRUE;
+  return FALSE;
+}
+
+static guint8 *
+find_sewn (const OddLayout *layout)
+{
+  g_autofree guint8 *seam_sewn = g_new (guint8, layout->n_seams + 1);
+  guint8 *sewn = g_new (guint8, layout->n_patches + 1);
+
+  for (guint i = 0; i < layout->n_seams; i++)
+    seam_sewn[i] = odd_seam_is_sewn (layout->seams[i].seam, layout->seams[i].finish);
+  for (guint i = 0; i < layout->n_patches; i++)
+    sewn[i] = is_any_edge_sewn (layout->patches[i].region, seam_sewn);
+  return sewn;
+}
+
 static OddSheetFacts *
 facts_new (OddLayout *layout)
 {
@@ -79,6 +103,7 @@ facts_new (OddLayout *layout)
       add_patch (means, &layout->patches[i], get_lightness (known, layout->patches[i].fabric));
   for (guint i = 0; i < layout->n_seams; i++)
     facts->shades[i] = get_shade (means[i]);
+  facts->sewn = find_sewn (layout);
   return facts;
 }
 

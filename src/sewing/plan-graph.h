@@ -11,6 +11,7 @@ typedef struct
   gatomicrefcount refs;
   OddLayout *layout;
   guint8 *shades;             /* OddShade, one a seam */
+  guint8 *sewn;               /* one a patch: it hangs on a sewn seam, so it was cut, whether it was marked or not */
 } OddSheetFacts;
 
 typedef struct

@@ -258,21 +258,35 @@ make_task (Writer          *self,
   return task;
 }
 
-static int
-compare_placed (gconstpointer a,
-                gconstpointer b)
+/* By one member, a guint32 at @offset; what is equal in it keeps its order. */
+static void
+sort_by (GArray *placed,
+         gsize   offset)
 {
-  const OddPlaced *p = a, *q = b;
+  const guint n = placed->len;
+  g_autofree OddPlaced *was = g_memdup2 (placed->data, n * sizeof (OddPlaced));
+  g_autofree guint *begin = NULL;
+  guint most = 0;
 
-  if (p->stop != q->stop)
-    return p->stop < q->stop ? -1 : 1;
-  if (p->phase != q->phase)
-    return p->phase < q->phase ? -1 : 1;
-  if (p->level != q->level)
-    return p->level < q->level ? -1 : 1;
-  if (p->work != q->work)
-    return p->work < q->work ? -1 : 1;
-  return p->operation < q->operation ? -1 : p->operation > q->operation;
+  for (guint i = 0; i < n; i++)
+    most = MAX (most, G_STRUCT_MEMBER (guint32, &was[i], offset));
+  begin = g_new0 (guint, most + 2);
+  for (guint i = 0; i < n; i++)
+    begin[G_STRUCT_MEMBER (guint32, &was[i], offset) + 1]++;
+  for (guint i = 1; i < most + 2; i++)
+    begin[i] += begin[i - 1];
+  for (guint i = 0; i < n; i++)
+    g_array_index (placed, OddPlaced, begin[G_STRUCT_MEMBER (guint32, &was[i], offset)]++) = was[i];
+}
+
+/* By stop, phase and level; then by seam, as the layouts have them. */
+static void
+sort_placed (GArray *placed)
+{
+  sort_by (placed, G_STRUCT_OFFSET (OddPlaced, work));
+  sort_by (placed, G_STRUCT_OFFSET (OddPlaced, level));
+  sort_by (placed, G_STRUCT_OFFSET (OddPlaced, phase));
+  sort_by (placed, G_STRUCT_OFFSET (OddPlaced, stop));
 }
 
 static gboolean
@@ -320,6 +334,12 @@ sort_batch (Writer       *self,
           tasks[at++] = was[i];
 }
 
+static gboolean
+is_one_bit (guint32 set)
+{
+  return (set & (set - 1)) == 0;
+}
+
 static void
 sort_by_settings (Writer       *self,
                   const GArray *batches,
@@ -347,7 +367,8 @@ sort_by_settings (Writer       *self,
   self->plan->n_setting_changes += odd_settings_order ((guint32 *) needed->data, needed->len, (OddMachineSetting *) self->settings->data,
                                                        n_settings, ranks);
   for (guint b = 0; b < ranges->len; b++)
-    sort_batch (self, g_array_index (ranges, Range, b), ranks + b * n_settings);
+    if (!is_one_bit (g_array_index (needed, guint32, b)))
+      sort_batch (self, g_array_index (ranges, Range, b), ranks + b * n_settings);
 }
 
 /* --- stops --- */
@@ -378,39 +399,17 @@ add_to_stop (Writer        *self,
 
 /* --- patches to cut, ends to secure --- */
 
-/* A patch that hangs on a sewn seam was cut, whether it was marked or not. */
-static void
-mark_cut_by_sewing (const OddSheet *sheet,
-                    guint8         *cut)
-{
-  for (guint i = 0; i < sheet->layout->n_patches; i++)
-    {
-      const OddConvex *region = sheet->layout->patches[i].region;
-
-      for (guint k = 0; k < region->n; k++)
-        if (region->labels[k] >= 0)
-          {
-            const OddLaidSeam *laid = &sheet->layout->seams[region->labels[k]];
-
-            cut[i] = cut[i] || odd_seam_is_sewn (laid->seam, laid->finish);
-          }
-    }
-}
-
 static void
 add_cutting (Writer         *self,
              const OddSheet *sheet)
 {
-  g_autofree guint8 *cut = g_new0 (guint8, sheet->layout->n_patches + 1);
-
-  mark_cut_by_sewing (sheet, cut);
   for (guint i = 0; i < sheet->layout->n_patches; i++)
     {
       const OddPatch *patch = &sheet->layout->patches[i];
       OddTask task = { { ODD_TASK_CUT, patch->leaf->id, 0 }, ODD_STATION_TABLE, .work = ODD_WORK_NONE, .state = patch->leaf->cut };
       const OddMachineSetting none = { ODD_STATION_TABLE, NULL, FALSE, ODD_SHADE_MIDDLE };
 
-      if (patch->scrap == NULL || (!self->graph->from_start && (cut[i] || patch->leaf->cut != ODD_STATE_OPEN)))
+      if (patch->scrap == NULL || (!self->graph->from_start && (sheet->facts->sewn[i] || patch->leaf->cut != ODD_STATE_OPEN)))
         continue;
       task.panel_id = sheet->panel_id;
       task.textile_id = sheet->textile != NULL ? sheet->textile->textile->id : 0;
@@ -543,7 +542,7 @@ plan_new (OddGraph         *graph,
   for (guint i = 0; i < n_pins; i++)
     add_pin (&walk, manner, &pins[i]);
   add_rest (&walk, manner);
-  g_array_sort (walk.placed, compare_placed);
+  sort_placed (walk.placed);
 
   writer.tasks = g_array_sized_new (FALSE, FALSE, sizeof (OddTask), walk.placed->len);
   writer.stops = g_array_new (FALSE, FALSE, sizeof (OddStop));
