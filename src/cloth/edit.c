@@ -507,6 +507,12 @@ odd_job_append_act (OddJob *self,
   return job;
 }
 
+static gboolean
+is_speed (double value)
+{
+  return value == 0.0 || (value >= 1.0 && value <= 10000.0);
+}
+
 OddJob *
 odd_job_set_settings (OddJob             *self,
                       const OddSettings  *settings,
@@ -536,6 +542,13 @@ odd_job_set_settings (OddJob             *self,
     {
       g_set_error_literal (error, ODD_JOB_ERROR, ODD_JOB_ERROR_BROKEN,
                            _("Fabrics may be 1 to 100 times as heavy, shrink 0 mm to 1 m apart, and are light from 0 to 100"));
+      return NULL;
+    }
+  if (!is_speed (settings->speeds.sewing_per_min) || !is_speed (settings->speeds.overlocker_per_min) ||
+      !is_speed (settings->speeds.handling_s) || !is_speed (settings->speeds.pressing_s_per_m))
+    {
+      g_set_error_literal (error, ODD_JOB_ERROR, ODD_JOB_ERROR_BROKEN,
+                           _("A speed of your own lies between 1 and 10,000; leave it at 0 to go by the usual figures"));
       return NULL;
     }
   job = copy_sharing (self);

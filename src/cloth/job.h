@@ -18,6 +18,14 @@ OddPicture *odd_picture_new (const char *name, GBytes *bytes);
 OddPicture *odd_picture_ref (OddPicture *self);
 void odd_picture_unref (OddPicture *self);
 
+typedef struct                /* her own; 0: not told, then the figures of data/figures/work_time.csv hold */
+{
+  double sewing_per_min;      /* stitches a minute */
+  double overlocker_per_min;
+  double handling_s;          /* once a seam */
+  double pressing_s_per_m;
+} OddSpeeds;
+
 typedef struct
 {
   double usable_square_mm;    /* an offcut that holds this square is worth keeping; first offered: 50, our choice */
@@ -30,9 +38,10 @@ typedef struct
   double mass_ratio;          /* fabrics that are heavier than this many times another do not mix; first offered: 2, common practice, no source */
   double shrink_gap_mm;       /* nor do those that a wash pulls farther apart over a column's width; first offered: 3, our choice */
   double light_from;          /* L* from which a fabric is light, so that what bleeds would stain it; first offered: 70, our choice */
+  OddSpeeds speeds;
 } OddSettings;
 
-#define ODD_SETTINGS_FIRST ((OddSettings) { 50.0, 30.0, 240.0, 1.0, 1.0, 0.0, 1.0, 2.0, 3.0, 70.0 })
+#define ODD_SETTINGS_FIRST ((OddSettings) { 50.0, 30.0, 240.0, 1.0, 1.0, 0.0, 1.0, 2.0, 3.0, 70.0, { 0.0, 0.0, 0.0, 0.0 } })
 
 typedef struct _OddJob OddJob;
 struct _OddJob                /* read only */

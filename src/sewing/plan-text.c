@@ -68,7 +68,7 @@ odd_plan_get_facts (const OddPlan *self,
       out->patch = odd_layout_find_patch (sheet->layout, key->id);
       return;
     }
-  get_seam_facts (graph, &graph->works[odd_graph_find (graph, key->id)], out);
+  get_seam_facts (graph, &graph->works[self->tasks[task].at], out);
   if (key->kind == ODD_TASK_SECURE)
     return;
   out->operation = &out->finish->operations[key->index];

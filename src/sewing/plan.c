@@ -242,7 +242,7 @@ make_task (Writer          *self,
   const OddSeamWork *work = &self->graph->works[placed->work];
   const OddOperation *operation = &work->finish->operations[placed->operation];
   OddMachineSetting setting = { operation->station, NULL, FALSE, ODD_SHADE_MIDDLE };
-  OddTask task = { { ODD_TASK_OPERATION, work->seam->id, placed->operation }, operation->station };
+  OddTask task = { { ODD_TASK_OPERATION, work->seam->id, placed->operation }, operation->station, .at = placed->work };
 
   if (has_setting (operation->station))
     setting = (OddMachineSetting) { operation->station, operation->stitch, operation->kind == ODD_OPERATION_TOPSTITCH, work->shade };
@@ -445,7 +445,7 @@ add_securing (Writer *self,
       for (guint e = 0; e < 2; e++)
         if (get_ends (self->graph, work)[e].kind == ODD_END_CUT)
           {
-            OddTask task = { { ODD_TASK_SECURE, work->seam->id, e }, ODD_STATION_SEWING_MACHINE, .work = ODD_WORK_NONE };
+            OddTask task = { { ODD_TASK_SECURE, work->seam->id, e }, ODD_STATION_SEWING_MACHINE, .work = ODD_WORK_NONE, .at = i };
 
             task.panel_id = odd_graph_get_panel_id (self->graph, work);
             task.textile_id = odd_graph_get_textile_id (self->graph, work);
@@ -495,7 +495,6 @@ write_tasks (Writer       *self,
     {
       OddTask task = make_task (self, &g_array_index (placed, OddPlaced, i), self->plan->manner);
 
-      task.stop = g_array_index (placed, OddPlaced, i).work; /* for the length, until the stop is known */
       g_array_append_val (self->tasks, task);
     }
   for (guint b = 0; b < batches->len; b++)
@@ -505,7 +504,7 @@ write_tasks (Writer       *self,
   for (guint i = before; i < self->tasks->len; i++)
     {
       OddTask *task = &g_array_index (self->tasks, OddTask, i);
-      const OddSeamWork *work = &self->graph->works[task->stop];
+      const OddSeamWork *work = &self->graph->works[task->at];
 
       add_to_stop (self, task, i, odd_graph_get_length (self->graph, work), i > before);
       self->plan->n_left[task->station] += task->state == ODD_STATE_OPEN;

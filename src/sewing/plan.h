@@ -68,6 +68,8 @@ typedef struct
   guint setting;              /* index in plan->settings */
   guint secure;               /* sewing: bit e set: end e lies at an outer edge and is back-stitched while sewing */
   gboolean raw_inside;        /* it was sewn over already: unpick the seam across its end to get at it */
+  /*< private >*/
+  guint at;
 } OddTask;
 
 typedef struct

@@ -93,6 +93,30 @@ read_head (Building *self, OddCursor *top)
   self->book.next_id = self->values.next_id;
 }
 
+static double
+read_speed (OddCursor *cursor, const char *member)
+{
+  const double value = odd_cursor_double (cursor, member, 0.0, 0.0, 10000.0);
+
+  if (value > 0.0 && value < 1.0)
+    odd_cursor_fail (cursor, member, _("a speed of %g is too little; make it 1 or more, or leave it out"), value);
+  return value;
+}
+
+static void
+read_speeds (OddSpeeds *speeds, OddCursor *settings)
+{
+  OddCursor cursor;
+
+  if (!odd_cursor_enter (settings, "speeds", &cursor))
+    return;
+  speeds->sewing_per_min = read_speed (&cursor, "sewing_per_min");
+  speeds->overlocker_per_min = read_speed (&cursor, "overlocker_per_min");
+  speeds->handling_s = read_speed (&cursor, "handling_s");
+  speeds->pressing_s_per_m = read_speed (&cursor, "pressing_s_per_m");
+  odd_cursor_leave (&cursor);
+}
+
 /* What the program offers at first holds for a file that does not say; see OddSettings. */
 static void
 read_settings (Building *self, OddCursor *top)
@@ -113,6 +137,7 @@ read_settings (Building *self, OddCursor *top)
   settings->mass_ratio = odd_cursor_double (&cursor, "mass_ratio", settings->mass_ratio, 1, 100);
   settings->shrink_gap_mm = odd_cursor_double (&cursor, "shrink_gap_mm", settings->shrink_gap_mm, 0, 1000);
   settings->light_from = odd_cursor_double (&cursor, "light_from", settings->light_from, 0, 100);
+  read_speeds (&settings->speeds, &cursor);
   odd_cursor_leave (&cursor);
 }
 

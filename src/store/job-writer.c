@@ -216,6 +216,26 @@ print_setting (OddPrinter *printer, const char *member, double value, double fir
 }
 
 static void
+print_speed (OddPrinter *printer, const char *member, double value)
+{
+  if (value > 0.0)
+    odd_printer_double (printer, member, value);
+}
+
+static void
+print_speeds (OddPrinter *printer, const OddSpeeds *speeds)
+{
+  if (speeds->sewing_per_min <= 0.0 && speeds->overlocker_per_min <= 0.0 && speeds->handling_s <= 0.0 && speeds->pressing_s_per_m <= 0.0)
+    return;
+  odd_printer_begin_object (printer, "speeds", NULL);
+  print_speed (printer, "sewing_per_min", speeds->sewing_per_min);
+  print_speed (printer, "overlocker_per_min", speeds->overlocker_per_min);
+  print_speed (printer, "handling_s", speeds->handling_s);
+  print_speed (printer, "pressing_s_per_m", speeds->pressing_s_per_m);
+  odd_printer_end_object (printer);
+}
+
+static void
 print_head (OddPrinter *printer, const OddJob *job)
 {
   const OddSettings first = ODD_SETTINGS_FIRST;
@@ -238,6 +258,7 @@ print_head (OddPrinter *printer, const OddJob *job)
   print_setting (printer, "mass_ratio", job->settings.mass_ratio, first.mass_ratio);
   print_setting (printer, "shrink_gap_mm", job->settings.shrink_gap_mm, first.shrink_gap_mm);
   print_setting (printer, "light_from", job->settings.light_from, first.light_from);
+  print_speeds (printer, &job->settings.speeds);
   odd_printer_end_object (printer);
 }
 
