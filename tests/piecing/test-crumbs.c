@@ -274,6 +274,9 @@ test_told (void)
   g_assert_nonnull (better);
   g_assert_cmpuint (n_told, >=, 1);
   assert_sound (better->job);
+  g_test_message ("cloth is one matter among several, and how far it gets depends on the computer");
+  g_assert_cmpuint (better->figures.n_bare, <=, first->figures.n_bare);
+  g_assert_cmpfloat (better->figures.fit, >, first->figures.fit - 0.02);
 }
 
 /* Two patches locked, one cut out: they stay to the last digit, and everything else goes on getting better. */
