@@ -1,6 +1,7 @@
 #include "config.h"
 
 #include "commands/report-json.h"
+#include "commands/report-work.h"
 
 #include "cloth/measured.h"
 #include "cloth/offcuts.h"
@@ -235,6 +236,7 @@ print_textile (OddPrinter *out, OddJob *job, OddTextile *textile)
                   odd_job_seam_is_raw_inside (job, join->join->id));
     }
   odd_printer_end_array (out);
+  odd_report_print_work (out, job, textile->id);
   odd_printer_end_object (out);
 }
 
