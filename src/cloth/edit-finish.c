@@ -592,6 +592,27 @@ change_secured (OddSeam   *seam,
   return TRUE;
 }
 
+static gboolean
+change_opened (OddSeam   *seam,
+               gpointer   data,
+               GError   **error)
+{
+  /* Borrowed, as in change_progress(). */
+  seam->progress = data;
+  for (guint end = 0; end < 2; end++)
+    seam->end_secured[end] = seam->end_cut[end] = FALSE;
+  return TRUE;
+}
+
+OddJob *
+odd_job_open_seam (OddJob       *self,
+                   OddId         seam_id,
+                   OddProgress  *left,
+                   GError      **error)
+{
+  return change_seam (self, seam_id, change_opened, left, error);
+}
+
 OddJob *
 odd_job_set_end_secured (OddJob    *self,
                          OddId      seam_id,

@@ -64,6 +64,25 @@ OddJob *odd_job_move_edge (OddJob *self, OddId panel_id, guint edge, double outw
 /* What was cut off at the table: the edge moves in, and sewn seams that end on it are cut there, back-stitched or not. */
 OddJob *odd_job_trim_edge (OddJob *self, OddId panel_id, guint edge, double off_mm, GError **error);
 
+/*
+ * odd_job_narrow_seam:
+ * @seam_id: a seam or a join that is not sewn
+ * @lost_mm: cloth lost along each of its two raw edges, 0 to 100
+ *
+ * The allowance stays what it is, so the finished parts give up the cloth: each becomes smaller by @lost_mm, and they come together by twice as
+ * much. Refused when a patch would vanish.
+ */
+OddJob *odd_job_narrow_seam (OddJob *self, OddId seam_id, double lost_mm, GError **error);
+/*
+ * odd_job_release_patch:
+ * @leaf_id: a patch that is cut out and not sewn to anything
+ * @out_scrap_id: (nullable): the piece
+ *
+ * Its place becomes bare, and the piece a scrap of its own: outline: its cut shape; in its parent's frame, with its zones. The parent loses the
+ * piece; where it is cut out and this was its last patch, it is gone. A scrap no larger than the patch is the piece itself.
+ */
+OddJob *odd_job_release_patch (OddJob *self, OddId leaf_id, OddId *out_scrap_id, GError **error);
+
 /* --- finish, allowance, progress --- */
 typedef enum { ODD_LEVEL_JOB, ODD_LEVEL_TEXTILE, ODD_LEVEL_PANEL, ODD_LEVEL_STRIP, ODD_LEVEL_SEAM, ODD_LEVEL_EDGE } OddLevel;
 /*
@@ -82,6 +101,8 @@ guint odd_job_count_own_treatments (OddJob *self, OddLevel level, OddId id);
 OddJob *odd_job_inherit_below (OddJob *self, OddLevel level, OddId id, gboolean keep_cut, GError **error);
 OddJob *odd_job_set_pressed (OddJob *self, OddId seam_id, OddPressed pressed, GError **error);
 OddJob *odd_job_set_progress (OddJob *self, OddId seam_id, OddProgress *progress, GError **error);   /* seam or join */
+/* The stitching taken out: @left of the progress stays (nullable), the ends are neither back-stitched nor cut. See sewing/unpick.h. */
+OddJob *odd_job_open_seam (OddJob *self, OddId seam_id, OddProgress *left, GError **error);
 OddJob *odd_job_set_end_secured (OddJob *self, OddId seam_id, guint end, gboolean secured, GError **error);
 OddJob *odd_job_set_lock (OddJob *self, OddId node_or_panel_id, gboolean locked, GError **error);
 

@@ -22,6 +22,8 @@ typedef enum
   ODD_ACT_GONE,               /* a scrap is given away */
   ODD_ACT_PIECE,              /* a sewn panel is put among the scraps, or made a panel again */
   ODD_ACT_CUT_PIECE,          /* a pieced scrap is cut across */
+  ODD_ACT_UNPICK,             /* a seam is opened, with those that must go with it */
+  ODD_ACT_RELEASE,            /* a patch that was cut out goes back among the scraps */
   ODD_N_ACT_KINDS
 } OddActKind;
 

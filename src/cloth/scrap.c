@@ -265,6 +265,18 @@ odd_scrap_dup_unwashed (OddScrap   *self,
   return shrink (self, back, sewn);
 }
 
+OddPolygon *
+odd_scrap_dup_unshrunk (OddScrap   *self,
+                        OddFabric  *fabric,
+                        OddPolygon *worn)
+{
+  const Shrinkage by = shrinkage_to_come (self, fabric);
+  /* shrink() by this much more than nothing scales by 1 / (1 - by) */
+  const Shrinkage back = { 1.0 - 1.0 / (1.0 - by.along), 1.0 - 1.0 / (1.0 - by.across) };
+
+  return shrink (self, back, worn);
+}
+
 OddScrap *
 odd_scrap_new_washed (OddScrap  *self,
                       OddFabric *fabric)

@@ -49,6 +49,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (OddScrap, odd_scrap_unref)
  * the grain; washed, or @fabric %NULL: as it is. Lent; kept with the scrap for the last shrinkage asked for, safe to call from threads.
  */
 OddPolygon *odd_scrap_dup_outline (OddScrap *self, OddFabric *fabric);            /* (transfer full) */
+/* The way back, for a shape found on the scrap as it will be sewn: where it lies on the scrap as it is. (transfer full) */
+OddPolygon *odd_scrap_dup_unshrunk (OddScrap *self, OddFabric *fabric, OddPolygon *worn);
 /*
  * odd_scrap_new_washed:
  * @fabric: (nullable): the scrap's cloth

@@ -7,6 +7,7 @@
 #include "cloth/piece.h"
 #include "sewing/found.h"
 #include "sewing/progress.h"
+#include "sewing/unpick.h"
 
 static OddJob *
 refuse (GError     **error,
@@ -55,14 +56,23 @@ name_patch (OddAct *act,
   odd_act_take_name (act, g_strdup_printf (_("%s, patch %u"), name, patch->number));
 }
 
+/* "Panel 2, seam 7, 8 to 9"; "Join of Panel 2 to Panel 3" */
 static void
 name_seam (OddAct         *act,
            const OddFound *found,
            OddJob         *job)
 {
+  g_autofree char *sides = odd_found_dup_name (found, job);
+  g_autofree char *panel = found->panel != NULL ? odd_job_dup_panel_name (job, found->panel) : NULL;
+
   act->panel_id = found->panel != NULL ? found->panel->id : 0;
   act->textile_id = found->textile != NULL ? found->textile->textile->id : 0;
-  odd_act_take_name (act, odd_found_dup_name (found, job));
+  if (panel != NULL)
+    /* Translators: a panel and the patches on both sides of a seam: "Panel 2, seam 7, 8 to 9" */
+    odd_act_take_name (act, g_strdup_printf (_("%s, seam %s"), panel, sides));
+  else
+    /* Translators: the join of two panels: "Join of Panel 2 to Panel 3" */
+    odd_act_take_name (act, g_strdup_printf (_("Join of %s"), sides));
 }
 
 static void
@@ -106,8 +116,8 @@ say_mark (const OddAct *act,
 {
   if (act->anyway)
     /* Translators: a seam's name and an operation */
-    return g_strdup_printf (_("Seam %s: %s, over raw ends"), act->name, act->step);
-  return g_strdup_printf (_("Seam %s: %s"), act->name, act->step);
+    return g_strdup_printf (_("%s: %s, over raw ends"), act->name, act->step);
+  return g_strdup_printf (_("%s: %s"), act->name, act->step);
 }
 
 static guint
@@ -156,7 +166,7 @@ static char *
 say_unmark (const OddAct *act,
             OddUnit       unit)
 {
-  return g_strdup_printf (_("Seam %s: mark taken back, %s"), act->name, act->step);
+  return g_strdup_printf (_("%s: mark taken back, %s"), act->name, act->step);
 }
 
 /* seam_id, reason */
@@ -184,7 +194,7 @@ static char *
 say_skip (const OddAct *act,
           OddUnit       unit)
 {
-  return g_strdup_printf (_("Seam %s: left out, %s"), act->name, act->step);
+  return g_strdup_printf (_("%s: left out, %s"), act->name, act->step);
 }
 
 /* scrap_id, seam_id, end, state */
@@ -196,7 +206,7 @@ do_secure_in_piece (OddJob  *job,
   OddScrap *scrap = odd_job_get_scrap (job, act->scrap_id);
 
   if (scrap != NULL)
-    odd_act_take_name (act, g_strdup_printf (_("of piece %u"), scrap->number));
+    odd_act_take_name (act, g_strdup_printf (_("Seam of piece %u"), scrap->number));
   return odd_job_set_piece_end_secured (job, act->scrap_id, act->seam_id, act->end, act->state == ODD_STATE_DONE, error);
 }
 
@@ -223,8 +233,46 @@ say_secure (const OddAct *act,
             OddUnit       unit)
 {
   if (act->state == ODD_STATE_DONE)
-    return g_strdup_printf (_("Seam %s: an end back-stitched"), act->name);
-  return g_strdup_printf (_("Seam %s: back-stitch taken back"), act->name);
+    return g_strdup_printf (_("%s: an end back-stitched"), act->name);
+  return g_strdup_printf (_("%s: back-stitch taken back"), act->name);
+}
+
+/* seam_id, reason, figures: mm lost at each raw edge; then a second figure: mm of stitching; ids then: what went with it */
+static OddJob *
+do_unpick (OddJob  *job,
+           OddAct  *act,
+           GError **error)
+{
+  g_auto(OddFound) found = { 0 };
+  g_autoptr(OddUnpicking) plan = odd_job_plan_unpicking (job, act->seam_id, error);
+  const double lost_mm = act->n_figures > 0 ? act->figures[0] : 0.0;
+
+  if (plan == NULL || !odd_found_init (&found, job, act->seam_id, error))
+    return NULL;
+  name_seam (act, &found, job);
+  odd_act_set_figures (act, (double[]) { lost_mm, plan->stitching_mm }, 2);
+  odd_act_set_ids (act, (const OddId *) plan->seams->data, plan->seams->len - 1);
+  return odd_job_unpick (job, act->seam_id, lost_mm, error);
+}
+
+static char *
+say_unpick (const OddAct *act,
+            OddUnit       unit)
+{
+  const double lost_mm = act->n_figures > 0 ? act->figures[0] : 0.0;
+  const double stitching_mm = act->n_figures > 1 ? act->figures[1] : 0.0;
+  g_autofree char *lost = odd_length_format (lost_mm, unit);
+  g_autoptr(GString) text = g_string_new (NULL);
+
+  if (act->n_ids > 0)
+    /* Translators: a seam, a number of other seams, metres */
+    g_string_printf (text, ngettext ("%s: unpicked with %u more, %.2f m of stitching", "%s: unpicked with %u more, %.2f m of stitching", act->n_ids),
+                     act->name, act->n_ids, stitching_mm / 1000.0);
+  else
+    g_string_printf (text, _("%s: unpicked, %.2f m of stitching"), act->name, stitching_mm / 1000.0);
+  if (lost_mm > 0.0)
+    g_string_append_printf (text, _(", %s of cloth lost"), lost);
+  return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
 /* --- panels --- */
@@ -308,6 +356,32 @@ say_cut (const OddAct *act,
   if (act->state == ODD_STATE_DONE)
     return g_strdup_printf (_("%s: cut out"), act->name);
   return g_strdup_printf (_("%s: mark taken back, not cut out"), act->name);
+}
+
+/* node_id; ids then: the piece's scrap */
+static OddJob *
+do_release (OddJob  *job,
+            OddAct  *act,
+            GError **error)
+{
+  OddId scrap_id = 0;
+  OddJob *after;
+
+  name_patch (act, job);
+  after = odd_job_release_patch (job, act->node_id, &scrap_id, error);
+  if (after == NULL)
+    return NULL;
+  odd_act_set_ids (act, &scrap_id, 1);
+  odd_act_take_step (act, g_strdup_printf (_("scrap %u"), odd_job_get_scrap (after, scrap_id)->number));
+  return after;
+}
+
+static char *
+say_release (const OddAct *act,
+             OddUnit       unit)
+{
+  /* Translators: a patch, and the scrap it is now: "Panel 2, patch 7: released, scrap 41 now" */
+  return g_strdup_printf (_("%s: released, %s now"), act->name, act->step);
 }
 
 /* scrap_id, state */
@@ -431,6 +505,8 @@ kinds[] =
   [ODD_ACT_GONE] = { "gone", do_gone, say_gone },
   [ODD_ACT_PIECE] = { "piece", do_piece, say_piece },
   [ODD_ACT_CUT_PIECE] = { "cut-piece", do_cut_piece, say_cut_piece },
+  [ODD_ACT_UNPICK] = { "unpick", do_unpick, say_unpick },
+  [ODD_ACT_RELEASE] = { "release", do_release, say_release },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (kinds) == ODD_N_ACT_KINDS);
 

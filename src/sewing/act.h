@@ -30,7 +30,7 @@ OddJob *odd_job_do (OddJob *job, const OddAct *act, GError **error);
  */
 OddJob *odd_job_replay (OddJob *planned, OddJob *done, GError **error);
 
-/* "Seam 3 to 5: Overlock both edges together". (transfer full) */
+/* "Panel 1, seam 3 to 5: Overlock both edges together". (transfer full) */
 char *odd_act_dup_text (const OddAct *act, OddUnit unit);
 /* The file's word for the kind: "mark-panel". */
 const char *odd_act_kind_get_nick (OddActKind kind);

@@ -212,6 +212,7 @@ static const struct { const char *action; const char *keys[3]; } accels[] = {
   { "win.undo", { "<Control>z" } },
   { "win.redo", { "<Control><Shift>z", "<Control>y" } },
   { "win.mark-next", { "<Control>m" } },
+  { "win.record", { "<Control>h" } },
   { "win.unmark-last", { "<Control><Shift>m" } },
   { "win.add-scrap", { "<Control><Shift>n" } },
   { "win.add-fabric", { "<Control><Shift>f" } },

@@ -206,6 +206,10 @@ view_key (OddCanvasInput *self, guint keyval)
     case GDK_KEY_M:
       gtk_widget_activate_action (GTK_WIDGET (self->canvas), "win.measure", NULL);
       return TRUE;
+    case GDK_KEY_u:
+    case GDK_KEY_U:
+      gtk_widget_activate_action (GTK_WIDGET (self->canvas), "win.unpick", NULL);
+      return TRUE;
     case GDK_KEY_space:
       self->space = TRUE;
       gtk_widget_set_cursor_from_name (GTK_WIDGET (self->canvas), "grab");

@@ -2,6 +2,7 @@
 
 #include "ui/pane.h"
 
+#include "ui/deed.h"
 #include "ui/toast.h"
 
 typedef struct
@@ -132,6 +133,17 @@ odd_pane_apply (OddPane     *self,
                 const char  *label)
 {
   if (odd_apply (GTK_WIDGET (self), get (self)->document, job, error, label))
+    return TRUE;
+  odd_pane_refresh (self);
+  return FALSE;
+}
+
+gboolean
+odd_pane_do (OddPane      *self,
+             const OddAct *act,
+             const char   *label)
+{
+  if (odd_do (GTK_WIDGET (self), get (self)->document, act, label))
     return TRUE;
   odd_pane_refresh (self);
   return FALSE;

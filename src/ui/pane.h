@@ -3,6 +3,7 @@
 
 #include <adwaita.h>
 #include "cloth/length.h"
+#include "sewing/act.h"
 #include "ui/selection.h"
 
 G_BEGIN_DECLS
@@ -30,6 +31,8 @@ gboolean odd_pane_is_refreshing (OddPane *self);
 void odd_pane_refresh (OddPane *self);
 /* As odd_apply(). After a refusal the pane is refreshed, so that its widgets say again what is. */
 gboolean odd_pane_apply (OddPane *self, OddJob *job, GError **error, const char *label);
+/* As odd_do(), likewise. */
+gboolean odd_pane_do (OddPane *self, const OddAct *act, const char *label);
 void odd_pane_select (OddPane *self, OddSelected kind, OddId id);
 /* "Panel %s" and the like in one expression. Takes @text. */
 void odd_label_take (GtkLabel *label, char *text);

@@ -183,20 +183,30 @@ work_label (OddWork work)
     }
 }
 
+/* How many seams the act just done left out, see sewing/act.c. */
+static guint
+last_left (OddJob *job)
+{
+  const OddAct *act = job->record->len > 0 ? job->record->pdata[job->record->len - 1] : NULL;
+
+  return act != NULL && act->kind == ODD_ACT_MARK_PANEL && act->n_figures > 1 ? (guint) act->figures[1] : 0;
+}
+
 static void
 mark_cb (OddPanelPane *self,
          GtkButton    *button)
 {
   OddPane *pane = ODD_PANE (self);
   OddWork work = ODD_WORK_SEW;
-  guint marked = 0, left = 0;
-  g_autoptr(GError) error = NULL;
+  OddAct act = { .kind = ODD_ACT_MARK_PANEL, .panel_id = odd_pane_get_id (pane) };
+  guint left;
 
   while (work < ODD_WORK_NONE && self->mark_buttons[work] != button)
     work++;
-  if (!odd_pane_apply (pane, odd_job_mark_panel (odd_pane_get_job (pane), odd_pane_get_id (pane), work, &marked, &left, &error), &error,
-                       work_label (work)))
+  act.operation = work;
+  if (!odd_pane_do (pane, &act, work_label (work)))
     return;
+  left = last_left (odd_pane_get_job (pane));
   if (left > 0)
     {
       g_autofree char *text = g_strdup_printf (ngettext ("%u seam was left: it would enclose raw ends. Finish and press those first.",

@@ -88,6 +88,16 @@ cut_cb (OddPatchPane *self)
 }
 
 static void
+release (GtkWidget  *widget,
+         const char *action,
+         GVariant   *parameter)
+{
+  const OddAct act = { .kind = ODD_ACT_RELEASE, .node_id = odd_pane_get_id (ODD_PANE (widget)) };
+
+  odd_pane_do (ODD_PANE (widget), &act, _("Release a patch"));
+}
+
+static void
 lock_cb (OddPatchPane *self)
 {
   OddPane *pane = ODD_PANE (self);
@@ -204,6 +214,7 @@ odd_patch_pane_class_init (OddPatchPaneClass *klass)
   g_type_ensure (ODD_TYPE_SEAM_PICTURE);
   gtk_widget_class_install_action (widget_class, "patch.take-out", NULL, take_out);
   gtk_widget_class_install_action (widget_class, "patch.scrap", NULL, select_scrap);
+  gtk_widget_class_install_action (widget_class, "patch.release", NULL, release);
   gtk_widget_class_install_action (widget_class, "patch.panel", NULL, select_panel);
   gtk_widget_class_set_template_from_resource (widget_class, "/io/github/oddment/Oddment/ui/patch-pane.ui");
   gtk_widget_class_bind_template_child (widget_class, OddPatchPane, title);

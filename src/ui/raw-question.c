@@ -5,6 +5,7 @@
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
+#include "ui/deed.h"
 #include "ui/seam-facts.h"
 #include "ui/steps.h"
 #include "ui/toast.h"
@@ -54,33 +55,42 @@ dup_label (OddJob *job,
   return g_strdup_printf (_("%s: %s"), odd_operation_get_short_name (&facts.finish->operations[i]), title);
 }
 
+/* One act for each operation up to the last that is to be marked; they are one step of undo. (transfer full) */
+static OddJob *
+mark_up_to (Question  *question,
+            GError   **error)
+{
+  g_autoptr(OddJob) job = odd_job_ref (odd_document_get_job (question->document));
+  const OddAct act = { .kind = ODD_ACT_MARK, .seam_id = question->seam_id, .operation = ODD_ACT_NEXT, .anyway = question->first_raw != 0 };
+
+  for (;;)
+    {
+      g_auto(OddSeamFacts) facts = { 0 };
+      OddJob *next;
+
+      if (!odd_seam_facts_init (&facts, job, question->seam_id) || facts.next_operation > (guint) question->operation)
+        return g_steal_pointer (&job);
+      next = odd_job_do_now (job, &act, error);
+      if (next == NULL)
+        return NULL;
+      odd_job_unref (job);
+      job = next;
+    }
+}
+
 /* With raw ends enclosed or none to enclose. */
 static void
 mark (Question *question)
 {
   OddJob *job = odd_document_get_job (question->document);
   g_autofree char *label = dup_label (job, question->seam_id, question->operation);
+  const OddAct act = { .kind = ODD_ACT_MARK, .seam_id = question->seam_id, .operation = ODD_ACT_NEXT, .anyway = question->first_raw != 0 };
   g_autoptr(GError) error = NULL;
-  g_auto(OddSeamFacts) facts = { 0 };
-  g_autoptr(OddProgress) progress = NULL;
 
   if (question->operation < 0)
-    {
-      odd_apply (question->from, question->document, odd_job_mark_next (job, question->seam_id, TRUE, &error), &error, label);
-      return;
-    }
-  if (!odd_seam_facts_init (&facts, job, question->seam_id))
-    return;
-  progress = odd_progress_ref (facts.seam->progress);
-  for (guint i = 0; i <= (guint) question->operation && i < facts.finish->n_operations; i++)
-    if (odd_progress_get_state (progress, i) == ODD_STATE_OPEN)
-      {
-        OddProgress *with = odd_progress_with (progress, i, ODD_STATE_DONE, NULL);
-
-        odd_progress_unref (progress);
-        progress = with;
-      }
-  odd_apply (question->from, question->document, odd_job_set_progress (job, question->seam_id, progress, &error), &error, label);
+    odd_do (question->from, question->document, &act, label);
+  else
+    odd_apply (question->from, question->document, mark_up_to (question, &error), &error, label);
 }
 
 static void

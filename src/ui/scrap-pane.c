@@ -10,6 +10,7 @@
 #include "ui/cut-mark.h"
 #include "ui/fabric-dialog.h"
 #include "ui/piece-rows.h"
+#include "ui/scrap-life.h"
 #include "ui/scrap-view.h"
 #include "ui/text-entry.h"
 #include "ui/toast.h"
@@ -36,6 +37,7 @@ struct _OddScrapPane
   OddTextEntry *place;
   OddTextEntry *note;
   OddPieceRows *piece;
+  GtkListBox *life;
   GtkWidget *zones_title;
   GtkListBox *zones;
   GtkWidget *take;
@@ -103,34 +105,16 @@ fabric_cb (OddScrapPane *self)
     put (self, &values, _("Change the fabric of a scrap"));
 }
 
-/* Cloth that shrinks, or counts as still to shrink, may be too small now for what is planned on it. */
-static void
-tell_misfits (OddScrapPane *self,
-              OddId         scrap_id)
-{
-  const guint n = odd_job_count_misfits (odd_pane_get_job (ODD_PANE (self)), scrap_id);
-  g_autofree char *text = NULL;
-
-  if (n == 0)
-    return;
-  text = g_strdup_printf (ngettext ("%u patch no longer fits", "%u patches no longer fit", n), n);
-  odd_toast (GTK_WIDGET (self), text, _("Show"), "win.findings");
-}
-
 static void
 washed_cb (OddScrapPane *self)
 {
   OddPane *pane = ODD_PANE (self);
   OddScrap *scrap = find (pane);
   const gboolean washed = gtk_switch_get_active (self->washed);
-  g_autoptr(GError) error = NULL;
-  OddAct act = { .kind = ODD_ACT_WASH, .state = washed ? ODD_STATE_DONE : ODD_STATE_OPEN, .clock_s = g_get_real_time () / G_USEC_PER_SEC };
+  const OddAct act = { .kind = ODD_ACT_WASH, .scrap_id = odd_pane_get_id (pane), .state = washed ? ODD_STATE_DONE : ODD_STATE_OPEN };
 
-  if (odd_pane_is_refreshing (pane) || scrap == NULL || washed == scrap->washed)
-    return;
-  act.scrap_id = scrap->id;
-  if (odd_pane_apply (pane, odd_job_do (odd_pane_get_job (pane), &act, &error), &error, washed ? _("Mark a scrap washed") : _("Mark a scrap not washed")))
-    tell_misfits (self, act.scrap_id);
+  if (!odd_pane_is_refreshing (pane) && scrap != NULL && washed != scrap->washed)
+    odd_pane_do (pane, &act, washed ? _("Mark a scrap washed") : _("Mark a scrap not washed"));
 }
 
 static void
@@ -253,6 +237,22 @@ remove_scrap (GtkWidget  *widget,
   g_autoptr(GError) error = NULL;
 
   odd_pane_apply (pane, odd_job_remove_scrap (odd_pane_get_job (pane), odd_pane_get_id (pane), &error), &error, _("Remove a scrap"));
+}
+
+/* What a line of its life is about is shown where it lies. */
+static void
+life_cb (OddScrapPane  *self,
+         GtkListBoxRow *row)
+{
+  OddPane *pane = ODD_PANE (self);
+  OddSelected kind;
+  OddId id;
+
+  if (!odd_scrap_life_find (row, odd_pane_get_job (pane), &kind, &id))
+    return;
+  odd_pane_select (pane, kind, id);
+  if (kind != ODD_SELECTED_SCRAP)
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.locate", NULL);
 }
 
 /* --- what is shown --- */
@@ -406,6 +406,7 @@ odd_scrap_pane_refresh (OddPane *pane)
     adw_action_row_set_subtitle (self->washed_row, NULL);
   odd_text_entry_show (self->place, scrap->id, scrap->place);
   odd_text_entry_show (self->note, scrap->id, scrap->note);
+  odd_scrap_life_show (self->life, job, scrap->id, unit);
   show_zones (self, scrap, unit);
   show_cutting (self, job, scrap, unit);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "scrap.take", has_cloth (job, scrap, state));
@@ -450,9 +451,11 @@ odd_scrap_pane_class_init (OddScrapPaneClass *klass)
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, place);
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, note);
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, piece);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapPane, life);
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, zones_title);
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, zones);
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, take);
+  gtk_widget_class_bind_template_callback (widget_class, life_cb);
   gtk_widget_class_bind_template_callback (widget_class, number_cb);
   gtk_widget_class_bind_template_callback (widget_class, grain_cb);
   gtk_widget_class_bind_template_callback (widget_class, fabric_cb);

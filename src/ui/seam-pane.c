@@ -7,6 +7,7 @@
 #include "drawing/painter.h"
 #include "ui/glyph.h"
 #include "ui/raw-question.h"
+#include "ui/deed.h"
 #include "ui/seam-facts.h"
 #include "ui/seam-picture.h"
 #include "ui/steps.h"
@@ -89,12 +90,11 @@ odd_seam_pane_mark_next (OddSeamPane *self)
 void
 odd_seam_pane_unmark_last (OddSeamPane *self)
 {
-  OddPane *pane = ODD_PANE (self);
-  g_autoptr(GError) error = NULL;
+  const OddAct act = { .kind = ODD_ACT_UNMARK, .seam_id = seam_id (self), .operation = ODD_ACT_NEXT };
 
   g_return_if_fail (ODD_IS_SEAM_PANE (self));
 
-  odd_pane_apply (pane, odd_job_unmark_last (odd_pane_get_job (pane), seam_id (self), &error), &error, _("Open the last operation again"));
+  odd_pane_do (ODD_PANE (self), &act, _("Open the last operation again"));
 }
 
 static void
@@ -108,22 +108,9 @@ static void
 reopen (OddSeamPane *self,
         guint        operation)
 {
-  OddPane *pane = ODD_PANE (self);
-  g_auto(OddSeamFacts) facts = { 0 };
-  g_autoptr(OddProgress) progress = NULL;
-  g_autoptr(GError) error = NULL;
+  const OddAct act = { .kind = ODD_ACT_UNMARK, .seam_id = seam_id (self), .operation = operation };
 
-  if (!odd_seam_facts_init (&facts, odd_pane_get_job (pane), seam_id (self)))
-    return;
-  progress = odd_progress_ref (facts.seam->progress);
-  for (guint i = operation; i < facts.finish->n_operations; i++)
-    {
-      OddProgress *with = odd_progress_with (progress, i, ODD_STATE_OPEN, NULL);
-
-      odd_progress_unref (progress);
-      progress = with;
-    }
-  odd_pane_apply (pane, odd_job_set_progress (odd_pane_get_job (pane), seam_id (self), progress, &error), &error, _("Open an operation again"));
+  odd_pane_do (ODD_PANE (self), &act, _("Open an operation again"));
 }
 
 static void
@@ -157,13 +144,11 @@ secure_cb (OddSeamPane     *self,
            GtkToggleButton *button)
 {
   OddPane *pane = ODD_PANE (self);
-  const guint end = button == self->secure[1];
-  g_autoptr(GError) error = NULL;
+  const gboolean secured = gtk_toggle_button_get_active (button);
+  const OddAct act = { .kind = ODD_ACT_SECURE, .seam_id = seam_id (self), .end = button == self->secure[1], .state = secured ? ODD_STATE_DONE : ODD_STATE_OPEN };
 
-  if (odd_pane_is_refreshing (pane))
-    return;
-  odd_pane_apply (pane, odd_job_set_end_secured (odd_pane_get_job (pane), seam_id (self), end, gtk_toggle_button_get_active (button), &error),
-                  &error, gtk_toggle_button_get_active (button) ? _("Back-stitch an end") : _("Undo a back-stitch"));
+  if (!odd_pane_is_refreshing (pane))
+    odd_pane_do (pane, &act, secured ? _("Back-stitch an end") : _("Undo a back-stitch"));
 }
 
 static void
@@ -171,13 +156,11 @@ skip_answer_cb (OddSeamPane      *self,
                 const char       *response,
                 AdwMessageDialog *dialog)
 {
-  OddPane *pane = ODD_PANE (self);
   const char *reason = gtk_editable_get_text (GTK_EDITABLE (adw_message_dialog_get_extra_child (dialog)));
-  g_autoptr(GError) error = NULL;
+  const OddAct act = { .kind = ODD_ACT_SKIP, .seam_id = seam_id (self), .reason = *reason != '\0' ? (char *) reason : NULL };
 
   if (g_str_equal (response, "skip"))
-    odd_pane_apply (pane, odd_job_skip_next (odd_pane_get_job (pane), seam_id (self), *reason != '\0' ? reason : NULL, &error),
-                    &error, _("Skip an operation"));
+    odd_pane_do (ODD_PANE (self), &act, _("Skip an operation"));
 }
 
 static void

@@ -5,6 +5,7 @@
 
 #include <glib/gi18n.h>
 
+#include "ui/deed.h"
 #include "ui/estimate-dialog.h"
 #include "ui/cut-mark.h"
 #include "ui/fabric-dialog.h"
@@ -16,9 +17,11 @@
 #include "ui/print.h"
 #include "ui/propose-dialog.h"
 #include "ui/raw-question.h"
+#include "ui/record-window.h"
 #include "ui/remedy-dialog.h"
 #include "ui/scrap-dialog.h"
 #include "ui/toast.h"
+#include "ui/unpick-dialog.h"
 #include "ui/zone-dialog.h"
 
 #define ACTION(name) \
@@ -198,12 +201,27 @@ ACTION (mark_next)
 ACTION (unmark_last)
 {
   OddWindow *self = ODD_WINDOW (widget);
-  g_autoptr(GError) error = NULL;
+  const OddAct act = { .kind = ODD_ACT_UNMARK, .seam_id = odd_selection_get_id (self->selection), .operation = ODD_ACT_NEXT };
 
   if (odd_selection_get_kind (self->selection) == ODD_SELECTED_SEAM)
-    odd_apply (GTK_WIDGET (self->canvas), self->document,
-               odd_job_unmark_last (odd_document_get_job (self->document), odd_selection_get_id (self->selection), &error), &error,
-               _("Open the last operation again"));
+    odd_do (GTK_WIDGET (self->canvas), self->document, &act, _("Open the last operation again"));
+}
+
+ACTION (unpick)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  if (odd_selection_get_kind (self->selection) == ODD_SELECTED_SEAM)
+    odd_unpick_dialog_present (GTK_WIDGET (self->canvas), self->document, odd_selection_get_id (self->selection), self->unit);
+  else
+    odd_toast (GTK_WIDGET (self->canvas), _("Choose the seam to unpick first"), NULL, NULL);
+}
+
+ACTION (record)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  odd_record_window_present (GTK_WINDOW (self), self->document, self->selection, self->unit);
 }
 
 ACTION (mark_cut)
@@ -397,6 +415,8 @@ odd_window_install_actions (GtkWidgetClass *widget_class)
     { "win.unmark-last", NULL, unmark_last },
     { "win.mark-cut", NULL, mark_cut },
     { "win.zones", NULL, zones },
+    { "win.unpick", NULL, unpick },
+    { "win.record", NULL, record },
     { "win.show", "s", show },
     { "win.fit", NULL, fit },
     { "win.true-size", NULL, true_size },

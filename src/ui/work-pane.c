@@ -7,6 +7,7 @@
 #include "ui/glyph.h"
 #include "ui/planner.h"
 #include "ui/pull-list.h"
+#include "ui/deed.h"
 #include "ui/toast.h"
 #include "ui/work-row.h"
 
@@ -389,6 +390,27 @@ rest (OddWorkPane *self)
     self->rest_timer = g_timeout_add (TICK_MS, rest_cb, self);
 }
 
+/* The task as an act where the record knows it: an operation that is the seam's next, a patch, an end. (transfer full) */
+static OddJob *
+do_task (OddJob            *job,
+         const OddTaskKey  *key,
+         GError           **error)
+{
+  OddJob *after = odd_job_do_task (job, key, FALSE, error);
+  OddJob *recorded;
+  OddAct act = { .kind = ODD_ACT_MARK, .seam_id = key->id, .operation = key->index };
+
+  if (key->kind == ODD_TASK_CUT)
+    act = (OddAct) { .kind = ODD_ACT_CUT, .node_id = key->id, .state = ODD_STATE_DONE };
+  else if (key->kind == ODD_TASK_SECURE)
+    act = (OddAct) { .kind = ODD_ACT_SECURE, .seam_id = key->id, .end = key->index, .state = ODD_STATE_DONE };
+  recorded = after != NULL ? odd_job_do_now (job, &act, NULL) : NULL;
+  if (recorded == NULL)
+    return after;
+  odd_job_unref (after);
+  return recorded;
+}
+
 static gboolean
 tick_item (OddWorkPane *self,
            OddWorkItem *item)
@@ -397,7 +419,7 @@ tick_item (OddWorkPane *self,
   const OddTaskKey key = *odd_work_item_get_key (item);
   g_autoptr(OddWorkItem) done = odd_work_item_new (item->job, item->plan, item->task, item->number, TRUE);
   g_autoptr(GError) error = NULL;
-  OddJob *job = odd_job_do_task (odd_pane_get_job (pane), &key, FALSE, &error);
+  OddJob *job = do_task (odd_pane_get_job (pane), &key, &error);
 
   if (job == NULL)
     {
@@ -417,6 +439,32 @@ tick_item (OddWorkPane *self,
   return TRUE;
 }
 
+static OddJob *
+undo_task (OddJob            *job,
+           const OddTaskKey  *key,
+           GError           **error)
+{
+  OddJob *after = odd_job_undo_task (job, key, error);
+  OddJob *recorded;
+  OddAct act = { .kind = ODD_ACT_UNMARK, .seam_id = key->id, .operation = ODD_ACT_NEXT };
+
+  if (key->kind == ODD_TASK_CUT)
+    act = (OddAct) { .kind = ODD_ACT_CUT, .node_id = key->id };
+  else if (key->kind == ODD_TASK_SECURE)
+    act = (OddAct) { .kind = ODD_ACT_SECURE, .seam_id = key->id, .end = key->index };
+  recorded = after != NULL ? odd_job_do_now (job, &act, NULL) : NULL;
+  if (recorded == NULL)
+    return after;
+  /* The last mark of a seam need not be this one. */
+  if (key->kind == ODD_TASK_OPERATION && ((OddAct *) recorded->record->pdata[recorded->record->len - 1])->operation != key->index)
+    {
+      odd_job_unref (recorded);
+      return after;
+    }
+  odd_job_unref (after);
+  return recorded;
+}
+
 static gboolean
 untick_item (OddWorkPane      *self,
              const OddTaskKey *key)
@@ -425,7 +473,7 @@ untick_item (OddWorkPane      *self,
   const OddTaskKey copy = *key;
   g_autoptr(GError) error = NULL;
 
-  return odd_pane_apply (pane, odd_job_undo_task (odd_pane_get_job (pane), &copy, &error), &error, _("Take a tick off"));
+  return odd_pane_apply (pane, undo_task (odd_pane_get_job (pane), &copy, &error), &error, _("Take a tick off"));
 }
 
 gboolean

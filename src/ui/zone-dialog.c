@@ -105,21 +105,14 @@ draw_cb (OddZoneDialog *self)
   odd_scrap_view_set_draw (self->view, gtk_toggle_button_get_active (self->rectangle) ? ODD_DRAW_RECTANGLE : ODD_DRAW_FREEHAND);
 }
 
-/* What the zone spoils is looked at on the canvas: this window steps aside. */
+/* What the zone spoils is told by the findings, and looked at on the canvas: this window steps aside. */
 static void
 tell_outcome (OddZoneDialog *self)
 {
-  const guint n = odd_job_count_misfits (odd_document_get_job (self->document), self->scrap_id);
-  g_autofree char *text = NULL;
-
-  if (n == 0)
-    {
-      gtk_label_set_text (self->complaint, _("Added. Draw the next one, or close."));
-      return;
-    }
-  text = g_strdup_printf (ngettext ("%u patch no longer fits", "%u patches no longer fit", n), n);
-  odd_toast (GTK_WIDGET (self), text, _("Show"), "win.findings");
-  gtk_window_close (GTK_WINDOW (self));
+  if (odd_job_count_misfits (odd_document_get_job (self->document), self->scrap_id) == 0)
+    gtk_label_set_text (self->complaint, _("Added. Draw the next one, or close."));
+  else
+    gtk_window_close (GTK_WINDOW (self));
 }
 
 static gboolean

@@ -53,13 +53,13 @@ test_mark (void)
   g_assert_cmpint (last_act (job)->clock_s, ==, 1000);
   g_assert_true (odd_act_is_about (last_act (job), seam));
   g_assert_false (odd_act_is_about (last_act (job), 0));
-  assert_says (last_act (job), "Seam 1 to 2: Sew, right sides together");
+  assert_says (last_act (job), "Panel 1, seam 1 to 2: Sew, right sides together");
   take (&job, odd_job_do (job, &mark, &error));
-  assert_says (last_act (job), "Seam 1 to 2: Overlock both edges together");
+  assert_says (last_act (job), "Panel 1, seam 1 to 2: Overlock both edges together");
 
   take (&job, odd_job_do (job, &unmark, &error));
   g_assert_no_error (error);
-  assert_says (last_act (job), "Seam 1 to 2: mark taken back, Sew, right sides together");
+  assert_says (last_act (job), "Panel 1, seam 1 to 2: mark taken back, Sew, right sides together");
   g_assert_cmpuint (job->record->len, ==, 3);
   g_assert_null (odd_job_do (job, &unmark, &error));
   g_assert_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED);
@@ -83,7 +83,7 @@ test_warned (void)
   mark.anyway = TRUE;
   take (&job, odd_job_do (job, &mark, &error));
   g_assert_no_error (error);
-  assert_says (last_act (job), "Seam 1, 2 to 3, 4: Sew, right sides together, over raw ends");
+  assert_says (last_act (job), "Panel 1, seam 1, 2 to 3, 4: Sew, right sides together, over raw ends");
 }
 
 static void
@@ -104,7 +104,7 @@ test_trim (void)
   g_test_summary ("Trimming 12 mm off an edge cuts the sewn seams that end on it, back-stitched or not");
   take (&job, odd_job_do (job, &mark, &error));
   take (&job, odd_job_do (job, &secure, &error));
-  assert_says (last_act (job), "Seam 1 to 2: an end back-stitched");
+  assert_says (last_act (job), "Panel 1, seam 1 to 2: an end back-stitched");
   layout = odd_job_dup_layout (job, panel_id);
   end = layout->seams[0].ends[1].label;
   g_assert_cmpint (layout->seams[0].ends[1].kind, ==, ODD_END_BACK_STITCHED);

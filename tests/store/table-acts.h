@@ -142,6 +142,13 @@ lot_act (OddJob *job, gint64 clock_s)
     case ODD_ACT_TRIM:
       act = (OddAct) { .kind = act.kind, .panel_id = panel->id, .end = g_test_rand_int_range (0, panel->outline->n), .figures = &figure, .n_figures = 1 };
       break;
+    case ODD_ACT_UNPICK:
+      act.figures = &figure;
+      act.n_figures = g_test_rand_bit ();
+      break;
+    case ODD_ACT_RELEASE:
+      act = (OddAct) { .kind = act.kind, .node_id = layout->patches[g_test_rand_int_range (0, layout->n_patches)].leaf->id };
+      break;
     case ODD_ACT_CUT:
       act = (OddAct) { .kind = act.kind, .node_id = layout->patches[g_test_rand_int_range (0, layout->n_patches)].leaf->id, .state = act.state };
       break;

@@ -154,7 +154,8 @@ test_replay_of_nonsense (void)
 {
   const char *records[] = {
     "[{\"act\": \"mark\", \"seam\": 1}]", "[{\"act\": \"mark-panel\", \"panel\": 1, \"operation\": 99}]", "[{\"act\": \"unmark\"}]", "[{\"act\": \"skip\"}]",
-    "[{\"act\": \"secure\", \"end\": 7}]", "[{\"act\": \"cut\", \"node\": 3}]", "[{\"act\": \"wash\", \"scrap\": 1}]", "[{\"act\": \"trim\", \"panel\": 2}]", "[{\"act\": \"gone\"}]"
+    "[{\"act\": \"secure\", \"end\": 7}]", "[{\"act\": \"cut\", \"node\": 3}]", "[{\"act\": \"wash\", \"scrap\": 1}]", "[{\"act\": \"trim\", \"panel\": 2}]", "[{\"act\": \"gone\"}]",
+    "[{\"act\": \"unpick\", \"seam\": 3}]", "[{\"act\": \"release\", \"node\": 3}]"
   };
 
   g_test_summary ("Every kind of act that names nothing there is refused when replayed, and the entry is told");
