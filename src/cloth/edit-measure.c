@@ -95,7 +95,7 @@ change_panel (OddJob     **job,
   gboolean changed = FALSE;
   g_autoptr(OddNode) root = change_node (panel->root, table, &changed);
   g_autoptr(OddPanel) marked = NULL, moved = NULL;
-  g_autoptr(OddLayout) was = NULL, is = NULL;
+  g_autoptr(OddLayout) was = NULL, is = NULL, settled = NULL;
   g_autofree char *name = NULL;
 
   if (!changed)
@@ -104,11 +104,12 @@ change_panel (OddJob     **job,
   was = odd_layout_new_alone (*job, textile, panel);
   is = odd_layout_new_alone (*job, textile, marked);
   moved = odd_panel_reassemble (marked, was, is);
-  if (moved != NULL)
+  settled = moved != NULL ? odd_layout_new_alone (*job, textile, moved) : NULL;
+  if (settled != NULL && settled->n_vanished <= was->n_vanished)
     return replace_job (job, odd_edit_with_panel (*job, moved)), TRUE;
   name = odd_job_dup_panel_name (*job, panel);
   g_set_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_NO_ROOM,
-               _("Sewn that deep, the seams would take all the cloth of %s. Measure again."), name);
+               _("Sewn that deep, the seams would take whole patches of %s. Measure again."), name);
   return FALSE;
 }
 

@@ -24,6 +24,9 @@ typedef enum
   ODD_ACT_CUT_PIECE,          /* a pieced scrap is cut across */
   ODD_ACT_UNPICK,             /* a seam is opened, with those that must go with it */
   ODD_ACT_RELEASE,            /* a patch that was cut out goes back among the scraps */
+  ODD_ACT_MEASURE,            /* a strip, panel or textile is measured */
+  ODD_ACT_SQUARE_UP,          /* one of those is trimmed to the rectangle of its least measures */
+  ODD_ACT_CUT_LEVEL,          /* all panels of a textile are trimmed to the shortest */
   ODD_N_ACT_KINDS
 } OddActKind;
 

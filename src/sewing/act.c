@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cloth/piece.h"
+#include "sewing/act-measure.h"
 #include "sewing/found.h"
 #include "sewing/progress.h"
 #include "sewing/unpick.h"
@@ -507,6 +508,9 @@ kinds[] =
   [ODD_ACT_CUT_PIECE] = { "cut-piece", do_cut_piece, say_cut_piece },
   [ODD_ACT_UNPICK] = { "unpick", do_unpick, say_unpick },
   [ODD_ACT_RELEASE] = { "release", do_release, say_release },
+  [ODD_ACT_MEASURE] = { "measure", odd_act_do_measure, odd_act_say_measure },
+  [ODD_ACT_SQUARE_UP] = { "square-up", odd_act_do_square_up, odd_act_say_square_up },
+  [ODD_ACT_CUT_LEVEL] = { "cut-level", odd_act_do_cut_level, odd_act_say_cut_level },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (kinds) == ODD_N_ACT_KINDS);
 

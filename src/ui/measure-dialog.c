@@ -7,6 +7,7 @@
 
 #include "cloth/length.h"
 #include "cloth/measured.h"
+#include "sewing/act-measure.h"
 #include "sewing/expected.h"
 #include "ui/length-entry.h"
 #include "ui/toast.h"
@@ -114,6 +115,14 @@ static OddJob *
 get_job (OddMeasureDialog *self)
 {
   return odd_document_get_job (self->document);
+}
+
+static void
+complain (OddMeasureDialog *self,
+          const char       *sentence)
+{
+  gtk_label_set_text (self->complaint, sentence);
+  gtk_widget_set_visible (GTK_WIDGET (self->complaint), *sentence != '\0');
 }
 
 /* --- what the measures say --- */
@@ -276,8 +285,8 @@ show_again (OddMeasureDialog  *self,
 {
   const guint n = seams_in_all (measured);
   GtkAdjustment *adjustment = gtk_spin_button_get_adjustment (self->again_count);
-  const guint chosen = MIN ((guint) gtk_spin_button_get_value_as_int (self->again_count), n);
-  g_autofree char *back = odd_depth_format (fabs (2.0 * measured->deeper_mm * chosen), self->unit);
+  guint chosen;
+  g_autofree char *back = NULL;
   g_autofree char *text = NULL;
 
   if (gtk_adjustment_get_upper (adjustment) != MAX (n, 1))
@@ -285,6 +294,8 @@ show_again (OddMeasureDialog  *self,
       gtk_adjustment_set_upper (adjustment, MAX (n, 1));
       gtk_adjustment_set_value (adjustment, MAX (n, 1));
     }
+  chosen = MIN ((guint) gtk_spin_button_get_value_as_int (self->again_count), n);
+  back = odd_depth_format (fabs (2.0 * measured->deeper_mm * chosen), self->unit);
   gtk_widget_set_sensitive (GTK_WIDGET (self->again_row), good && n > 0 && fabs (measured->deeper_mm) >= 0.05);
   if (n == 0 || isnan (measured->deeper_mm))
     text = g_strdup (_("Unpicked, and sewn at the planned depth"));
@@ -334,12 +345,12 @@ refresh (OddMeasureDialog *self)
 
   if (!odd_job_evaluate_measure (get_job (self), self->id, &measure, &measured, &error))
     {
-      gtk_label_set_text (self->complaint, error->message);
+      complain (self, error->message);
       gtk_widget_set_sensitive (self->accept, FALSE);
       return;
     }
   good = good && !odd_measure_is_empty (&measure);
-  gtk_label_set_text (self->complaint, "");
+  complain (self, "");
   show_way (self, self->length_row, _("%s long"), &measured.length);
   show_way (self, self->width_row, _("%s wide"), &measured.width);
   show_square (self, &measured);
@@ -443,6 +454,23 @@ open_again (OddMeasureDialog *self,
 typedef enum { FOLLOW_NOTHING, FOLLOW_RESET, FOLLOW_AGAIN, FOLLOW_SQUARE } Follow;
 
 static OddJob *
+measure_now (OddMeasureDialog  *self,
+             const OddMeasure  *measure,
+             gboolean           sure,
+             GError           **error)
+{
+  double figures[ODD_N_MEASURE_FIGURES];
+  OddAct act = odd_act_about_part (get_job (self), ODD_ACT_MEASURE, self->id);
+
+  odd_measure_to_figures (measure, figures);
+  act.figures = figures;
+  act.n_figures = G_N_ELEMENTS (figures);
+  act.anyway = sure;
+  act.clock_s = g_get_real_time () / G_USEC_PER_SEC;
+  return odd_job_do (get_job (self), &act, error);
+}
+
+static OddJob *
 work_out (OddMeasureDialog  *self,
           const OddMeasure  *measure,
           const OddMeasured *measured,
@@ -450,7 +478,7 @@ work_out (OddMeasureDialog  *self,
           Follow             follow,
           GError           **error)
 {
-  OddJob *job = odd_job_measure (get_job (self), self->id, measure, sure, error);
+  OddJob *job = measure_now (self, measure, sure, error);
 
   if (job != NULL)
     job = with_expectation (self, job, measured, error);
@@ -459,7 +487,12 @@ work_out (OddMeasureDialog  *self,
   else if (job != NULL && follow == FOLLOW_AGAIN)
     job = open_again (self, job, error);
   else if (job != NULL && follow == FOLLOW_SQUARE)
-    job = then (job, odd_job_square_up (job, self->id, error));
+    {
+      OddAct act = odd_act_about_part (job, ODD_ACT_SQUARE_UP, self->id);
+
+      act.clock_s = g_get_real_time () / G_USEC_PER_SEC;
+      job = then (job, odd_job_do (job, &act, error));
+    }
   return job;
 }
 
@@ -502,7 +535,7 @@ finish (OddMeasureDialog *self,
     job = work_out (self, &measure, &measured, sure, follow, &error);
   if (job == NULL)
     {
-      gtk_label_set_text (self->complaint, error->message);
+      complain (self, error->message);
       return;
     }
   odd_document_apply (self->document, job, follow_label (follow));
@@ -561,7 +594,7 @@ do_it (OddMeasureDialog *self,
 
   if (!peek (self, &measure) || !odd_job_evaluate_measure (get_job (self), self->id, &measure, &measured, &error))
     {
-      gtk_label_set_text (self->complaint, error != NULL ? error->message : _("One of the measures is no length; mend it or leave it empty."));
+      complain (self, error != NULL ? error->message : _("One of the measures is no length; mend it or leave it empty."));
       return;
     }
   doubt = odd_measure_doubt (&measure, &measured, &impossible);
@@ -584,10 +617,10 @@ forget_cb (OddMeasureDialog *self)
   OddJob *job;
 
   odd_measure_init (&none);
-  job = odd_job_measure (get_job (self), self->id, &none, FALSE, &error);
+  job = measure_now (self, &none, FALSE, &error);
   if (job == NULL)
     {
-      gtk_label_set_text (self->complaint, error->message);
+      complain (self, error->message);
       return;
     }
   odd_document_apply (self->document, job, _("Forget a measure"));

@@ -6,6 +6,7 @@
 #include <glib/gi18n.h>
 
 #include "cloth/length.h"
+#include "sewing/act.h"
 #include "sewing/remedies.h"
 #include "ui/measure-dialog.h"
 #include "ui/pane.h"
@@ -83,13 +84,25 @@ show (OddRemedyDialog *self)
     }
 }
 
+/* Trimming is an act at the table and goes on record, the others are plans. */
+static OddJob *
+remedy (OddRemedyDialog  *self,
+        OddRemedyKind     kind,
+        GError          **error)
+{
+  OddJob *job = odd_document_get_job (self->document);
+  const OddAct act = { .kind = ODD_ACT_CUT_LEVEL, .textile_id = self->textile_id, .clock_s = g_get_real_time () / G_USEC_PER_SEC };
+
+  return kind == ODD_REMEDY_TRIM ? odd_job_do (job, &act, error) : odd_job_remedy (job, self->textile_id, kind, error);
+}
+
 static void
 do_cb (OddRemedyDialog *self,
        GtkButton       *button)
 {
   const OddRemedyKind kind = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "kind"));
   g_autoptr(GError) error = NULL;
-  OddJob *job = odd_job_remedy (odd_document_get_job (self->document), self->textile_id, kind, &error);
+  OddJob *job = remedy (self, kind, &error);
 
   if (job == NULL)
     {
@@ -127,7 +140,7 @@ make_label (const char *text,
 
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_xalign (GTK_LABEL (label), 0.0);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), 24);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 20);
   if (class != NULL)
     gtk_widget_add_css_class (label, class);
   return label;
@@ -204,6 +217,7 @@ odd_remedy_dialog_init (OddRemedyDialog *self)
   gtk_flow_box_set_min_children_per_line (self->cards_box, 1);
   gtk_flow_box_set_max_children_per_line (self->cards_box, 4);
   gtk_flow_box_set_homogeneous (self->cards_box, TRUE);
+  gtk_widget_set_valign (GTK_WIDGET (self->cards_box), GTK_ALIGN_START);
   gtk_flow_box_set_row_spacing (self->cards_box, 6);
   gtk_flow_box_set_column_spacing (self->cards_box, 6);
   for (guint i = 0; i < ODD_N_REMEDIES; i++)

@@ -54,7 +54,8 @@ show_state (OddSizeRows *self,
     }
   now = odd_length_format_pair (measured.width.now_mm, measured.length.now_mm, unit);
   planned = odd_length_format_pair (measured.width.planned_mm, measured.length.planned_mm, unit);
-  text = sewn ? g_strdup_printf (_("%s raw; planned %s"), now, planned) : g_strdup_printf (_("%s raw"), now);
+  /* How a textile was planned is told panel by panel: the shortest rules, and it may be another one by now. */
+  text = sewn && odd_job_get_textile (job, id) == NULL ? g_strdup_printf (_("%s raw; planned %s"), now, planned) : g_strdup_printf (_("%s raw"), now);
   gtk_widget_set_visible (GTK_WIDGET (self->state), TRUE);
   adw_preferences_row_set_title (ADW_PREFERENCES_ROW (self->state), sewn ? _("Sizes as sewn") : _("Sizes as planned"));
   adw_action_row_set_subtitle (self->state, text);
@@ -78,8 +79,9 @@ say_expected (GString           *text,
   g_string_append_printf (text, format, mean, least);
   if (expected->add_mm >= 0.05)
     g_string_append_printf (text, _("; add %s"), more);
-  if (expected->wanted_mm != expected->planned_mm && percent >= 0.5)
-    g_string_append_printf (text, _("; %.0f %% fall short of what is wanted"), percent);
+  /* Where the plan itself falls short, that is told as missing. */
+  if (expected->wanted_mm < expected->planned_mm && percent >= 0.5)
+    g_string_append_printf (text, _("; shorter than wanted in %.0f of 100"), percent);
 }
 
 static void

@@ -129,8 +129,11 @@ ACTION (measure)
   OddWindow *self = ODD_WINDOW (widget);
   OddJob *job = odd_document_get_job (self->document);
   const OddSelected kind = odd_selection_get_kind (self->selection);
-  const OddId id = odd_measurable_of (job, kind, odd_selection_get_id (self->selection));
+  OddTextile *textile = odd_job_get_textile (job, self->textile_id);
+  OddId id = odd_measurable_of (job, kind, odd_selection_get_id (self->selection));
 
+  if (id == 0 && kind == ODD_SELECTED_NOTHING && textile != NULL && textile->n_hung > 0)
+    id = textile->id;
   if (id == 0)
     odd_toast (GTK_WIDGET (self->canvas), _("Select a seam, a panel or the textile first, then measure it."), NULL, NULL);
   measure_part_of (self, id);

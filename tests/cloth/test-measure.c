@@ -348,14 +348,17 @@ test_refusals (void)
   OddId id;
   g_autoptr(OddJob) sewn = make_column (12, 11, &id);
   g_autoptr(OddJob) planned = make_column (12, 0, &id);
-  const OddMeasure good = lengths (1129.8, NAN, NAN), too_long = lengths (1460.6, NAN, NAN);
+  const OddMeasure good = lengths (1129.8, NAN, NAN), too_long = lengths (1460.6, NAN, NAN), too_short = lengths (100.0, NAN, NAN);
   g_autoptr(GError) error = NULL;
 
-  g_test_summary ("Nothing sewn; seams of -0.9 mm (300 too long over 11 seams); no such part; squaring up before measuring");
+  g_test_summary ("Nothing sewn; seams of -0.9 mm (300 too long over 11 seams); of 60.9 mm in patches of 120; no such part; squaring up before measuring");
   g_assert_null (odd_job_measure (planned, id, &good, FALSE, &error));
   g_assert_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED);
   g_clear_error (&error);
   g_assert_null (odd_job_measure (sewn, id, &too_long, TRUE, &error));
+  g_assert_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_NO_ROOM);
+  g_clear_error (&error);
+  g_assert_null (odd_job_measure (sewn, id, &too_short, TRUE, &error));
   g_assert_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_NO_ROOM);
   g_clear_error (&error);
   g_assert_null (odd_job_measure (sewn, 9999, &good, FALSE, &error));

@@ -1,6 +1,6 @@
 #include "config.h"
 
-#include "sewing/act.h"
+#include "sewing/act-measure.h"
 #include "sewing/progress.h"
 #include "sewing/piece-ends.h"
 #include "../cloth/pieces.h"
@@ -223,6 +223,46 @@ test_nicks (void)
     }
 }
 
+static void
+test_measure (void)
+{
+  OddId panel_id = 0;
+  g_autoptr(OddJob) empty = odd_job_new ();
+  g_autoptr(OddJob) job = add_squares (empty, first_textile (empty)->id, 1, 3, 94.6, &panel_id);
+  g_autoptr(OddJob) planned = NULL;
+  g_autoptr(OddJob) replayed = NULL;
+  OddAct mark = { .kind = ODD_ACT_MARK_PANEL, .panel_id = panel_id, .operation = ODD_WORK_SEW };
+  OddAct act = odd_act_about_part (job, ODD_ACT_MEASURE, panel_id);
+  double figures[ODD_N_MEASURE_FIGURES];
+  OddMeasure measure;
+  g_autoptr(GError) error = NULL;
+
+  g_test_summary ("Measuring, squaring up and cutting level are on record, and replaying them gives the same");
+  odd_measure_init (&measure);
+  measure.lengths_mm[0] = 305.2;
+  measure.lengths_mm[2] = 304.2;
+  odd_measure_to_figures (&measure, figures);
+  act.figures = figures;
+  act.n_figures = G_N_ELEMENTS (figures);
+  planned = odd_job_ref (job);
+  take (&job, odd_job_do (job, &mark, NULL));
+  take (&job, odd_job_do (job, &act, NULL));
+  assert_says (last_act (job), "Panel 1: measured, 30.47 cm long");
+  act = odd_act_about_part (job, ODD_ACT_SQUARE_UP, panel_id);
+  take (&job, odd_job_do (job, &act, NULL));
+  assert_says (last_act (job), "Panel 1: squared up");
+  act = odd_act_about_part (job, ODD_ACT_CUT_LEVEL, first_textile (job)->id);
+  take (&job, odd_job_do (job, &act, NULL));
+  assert_says (last_act (job), "Textile 1: all panels trimmed to the shortest");
+  replayed = odd_job_replay (planned, job, &error);
+  g_assert_no_error (error);
+  g_assert_true (odd_convex_equal (odd_job_get_panel (replayed, panel_id, NULL, NULL)->outline,
+                                   odd_job_get_panel (job, panel_id, NULL, NULL)->outline, 0.0));
+  act = odd_act_about_part (job, ODD_ACT_MEASURE, panel_id);
+  g_assert_null (odd_job_do (job, &act, &error));      /* no figures */
+  g_assert_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_BROKEN);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -233,5 +273,6 @@ main (int argc, char **argv)
   g_test_add_func ("/act/scraps", test_scraps);
   g_test_add_func ("/act/pieces", test_pieces);
   g_test_add_func ("/act/nicks", test_nicks);
+  g_test_add_func ("/act/measure", test_measure);
   return g_test_run ();
 }
