@@ -36,12 +36,12 @@ typedef struct
   double bias_mm;             /* how far all seams of a day may stray together, standard deviation a seam; first offered: 0 */
   double ease_percent;        /* how much longer a panel may be that is eased into a seam; first offered: 1, our choice, common practice without a source */
   double mass_ratio;          /* fabrics that are heavier than this many times another do not mix; first offered: 2, common practice, no source */
-  double shrink_gap_mm;       /* nor do those that a wash pulls farther apart over a column's width; first offered: 3, our choice */
+  double shrink_gap_mm;       /* nor do those that a wash pulls farther apart over a column's width; first offered: 5, our choice */
   double light_from;          /* L* from which a fabric is light, so that what bleeds would stain it; first offered: 70, our choice */
   OddSpeeds speeds;
 } OddSettings;
 
-#define ODD_SETTINGS_FIRST ((OddSettings) { 50.0, 30.0, 240.0, 1.0, 1.0, 0.0, 1.0, 2.0, 3.0, 70.0, { 0.0, 0.0, 0.0, 0.0 } })
+#define ODD_SETTINGS_FIRST ((OddSettings) { 50.0, 30.0, 240.0, 1.0, 1.0, 0.0, 1.0, 2.0, 5.0, 70.0, { 0.0, 0.0, 0.0, 0.0 } })
 
 typedef struct _OddJob OddJob;
 struct _OddJob                /* read only */

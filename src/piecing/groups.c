@@ -19,20 +19,17 @@ find_fabric (const OddGroups *self,
 
 /* --- one pair --- */
 
+/* Along against along, across against across: which way a piece is turned is hers to choose, and a fabric turned against itself is no misfit. */
 static double
 shrink_difference (const OddFabric *a,
                    const OddFabric *b,
                    const Washing   *wa,
                    const Washing   *wb)
 {
-  const double of_a[2] = { wa->has_unwashed ? a->shrink_along : 0.0, wa->has_unwashed ? a->shrink_across : 0.0 };
-  const double of_b[2] = { wb->has_unwashed ? b->shrink_along : 0.0, wb->has_unwashed ? b->shrink_across : 0.0 };
-  double most = 0.0;
+  const double along = (wa->has_unwashed ? a->shrink_along : 0.0) - (wb->has_unwashed ? b->shrink_along : 0.0);
+  const double across = (wa->has_unwashed ? a->shrink_across : 0.0) - (wb->has_unwashed ? b->shrink_across : 0.0);
 
-  for (guint i = 0; i < 2; i++)
-    for (guint k = 0; k < 2; k++)
-      most = MAX (most, fabs (of_a[i] - of_b[k]));
-  return most;
+  return MAX (fabs (along), fabs (across));
 }
 
 static gboolean

@@ -19,7 +19,7 @@ typedef struct
 {
   guint misfits;                   /* of OddMisfit; 0: they mix */
   double mass_ratio;               /* heavier / lighter; 0: unknown */
-  double shrink_mm;                /* difference over a seam as long as a column is wide, at worst */
+  double shrink_mm;                /* difference over a seam as long as a column is wide, along or across the grain */
   double contact_mm;               /* of seams where both are laid side by side, within panels */
 } OddPairing;
 

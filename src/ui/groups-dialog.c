@@ -117,6 +117,7 @@ head_new (const char *text,
 
   gtk_label_set_xalign (GTK_LABEL (label), row ? 0.0 : 0.5);
   gtk_label_set_ellipsize (GTK_LABEL (label), row ? PANGO_ELLIPSIZE_END : PANGO_ELLIPSIZE_NONE);
+  gtk_label_set_width_chars (GTK_LABEL (label), row ? 18 : 2);
   gtk_label_set_max_width_chars (GTK_LABEL (label), 20);
   gtk_widget_add_css_class (label, "second");
   return label;
