@@ -348,7 +348,7 @@ add_bleeding (const OddGroups *self,
 
   add_sentence (text, _("“%s” bleeds and would stain “%s”."), dark, light);
   if (contact_mm > 0.0)
-    add_sentence (text, _("They already lie side by side for %.1f m."), contact_mm / 1000.0);
+    add_sentence (text, _("They already lie side by side for %.2f m."), contact_mm / 1000.0);
 }
 
 char *

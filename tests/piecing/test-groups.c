@@ -224,7 +224,7 @@ test_contact (void)
   g_assert_nonnull (filled);
   groups = odd_groups_new (filled);
   g_assert_cmpfloat_with_epsilon (odd_groups_pair (groups, 0, 1)->contact_mm, 150.0, 1e-6);
-  assert_says (groups, "side by side for 0.1 m");
+  assert_says (groups, "side by side for 0.15 m");
 }
 
 int
