@@ -770,6 +770,7 @@ odd_work_pane_set_property (GObject      *object,
   if (self->narrow == g_value_get_boolean (value))
     return;
   self->narrow = g_value_get_boolean (value);
+  (self->narrow ? gtk_widget_add_css_class : gtk_widget_remove_css_class) (GTK_WIDGET (self), "narrow");
   gtk_widget_set_visible (GTK_WIDGET (self->manner), !self->narrow);
   gtk_widget_set_visible (GTK_WIDGET (self->station_glyph), !self->narrow);
   if (get_plan (self) != NULL)

@@ -137,6 +137,7 @@ def worked(name, work, after):
 
 FIRST_SCRAP = (70, 175)          # in the tray of a window of 1280 x 800
 OPEN_END = (820, 420)            # below the column that is not finished
+FIRST_TASK = (900, 285)          # of the order of work
 SEAM = (672, 378)                # a sewn, unpressed seam of the third panel
 
 
@@ -195,6 +196,40 @@ def mark_a_seam():
         assert now['done'] == before['done'] + 1, (before, now)
 
     worked('mark.oddment', work, after)
+
+
+def work_off_a_stop():
+    def work(window):
+        window.key('alt+3')
+        time.sleep(2.5)          # the plan, and the first pictures
+        window.click(*FIRST_TASK)
+        for key in ('space', 'space', 'BackSpace'):
+            window.key(key)
+            time.sleep(1.6)      # a tick is seen for a moment
+        window.save()
+
+    def after(before, now, path):
+        assert now['to_press'] == before['to_press'] - 1, (before, now)
+        assert now['raw_inside'] == 0, now
+
+    worked('work.oddment', work, after)
+
+
+def unpick_a_seam():
+    def work(window):
+        window.click(*SEAM)
+        window.key('u')
+        window.focus(window.dialog())
+        window.key('alt+u')
+        time.sleep(0.8)
+        window.focus(window.ids[-1])
+        window.save()
+
+    def after(before, now, path):
+        assert now['to_sew'] == before['to_sew'] + 1, (before, now)
+        assert now['to_press'] == before['to_press'] - 1, (before, now)
+
+    worked('unpick.oddment', work, after)
 
 
 def undo_to_the_start():
@@ -302,6 +337,8 @@ try:
         ('a scrap put back by key while the pointer holds it', put_back_by_key),
         ('a column built by keyboard alone', build_by_keyboard),
         ('a seam marked by key', mark_a_seam),
+        ('a stop of the order of work by keyboard', work_off_a_stop),
+        ('a seam unpicked', unpick_a_seam),
         ('undo brings the same bytes', undo_to_the_start),
         ('killed in the middle and recovered', killed_and_recovered),
         ('asked before closing', asked_on_close),
