@@ -578,7 +578,9 @@ odd_job_set_progress (OddJob       *self,
                       OddProgress  *progress,
                       GError      **error)
 {
-  return change_seam (self, seam_id, change_progress, progress, error);
+  OddJob *after = change_seam (self, seam_id, change_progress, progress, error);
+
+  return after != NULL ? odd_edit_forget_unsewn (after, seam_id, error) : NULL;
 }
 
 static gboolean

@@ -167,6 +167,31 @@ odd_job_forget_sewn (OddJob       *self,
   return change_seams (self, table, error);
 }
 
+OddJob *
+odd_edit_forget_unsewn (OddJob  *job,
+                        OddId    seam_id,
+                        GError **error)
+{
+  OddTextile *textile = NULL;
+  guint index = 0;
+  OddPanel *panel = odd_job_find_panel_of (job, seam_id, &textile, &index);
+  g_autoptr(OddJob) before = job;
+  const OddLaidSeam *laid;
+  g_autoptr(OddLayout) layout = NULL;
+  OddNode *strip = panel != NULL ? odd_node_find_seam (panel->root, seam_id, &index) : NULL;
+  const OddSeam *seam = strip != NULL ? &strip->seams[index] : &textile->joins[index];
+
+  if (seam->sewn_mm <= 0.0 && !seam->squared)
+    return g_steal_pointer (&before);
+  if (strip == NULL)
+    return odd_seam_is_touched (seam) ? g_steal_pointer (&before) : odd_job_forget_sewn (before, &seam_id, 1, error);
+  layout = odd_job_dup_layout_apart (job, panel->id);
+  laid = odd_layout_find_seam (layout, seam_id);
+  if (laid != NULL && odd_layout_seam_is_sewn (laid))
+    return g_steal_pointer (&before);
+  return odd_job_forget_sewn (before, &seam_id, 1, error);
+}
+
 /* --- edges --- */
 
 /* Moves the sides of a panel alone inwards; @square: they become upright or level first, at their innermost end. */

@@ -40,6 +40,8 @@ OddHalfPlane *odd_edit_outline_planes (OddPanel *panel);               /* (trans
 OddPanel *odd_panel_reassemble (OddPanel *panel, const OddLayout *from, const OddLayout *to);
 /* The same, one strip or patch trimmed by @by_mm on its sides (top, right, bottom, left) before it meets its neighbours. */
 OddPanel *odd_panel_reassemble_trimmed (OddPanel *panel, const OddLayout *from, const OddLayout *to, OddId node_id, const double by_mm[4]);
+/* (transfer full): @job, or what it becomes when this seam is not sewn and yet was measured as sewn: that is forgotten. Takes @job. */
+OddJob *odd_edit_forget_unsewn (OddJob *job, OddId seam_id, GError **error);
 /* Seams crossed where something was measured (by an empty measure: everywhere) that take a share of a loss; one may be there more than
  * once. (transfer full) (element-type OddCrossing) */
 GArray *odd_job_find_shares (OddJob *self, OddId id, const OddMeasure *measure, gboolean across);

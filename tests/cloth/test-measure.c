@@ -381,6 +381,9 @@ test_forget (void)
   seam_id = odd_job_get_panel (job, id, NULL, NULL)->root->seams[4].id;
   take (&job, odd_job_forget_sewn (job, &seam_id, 1, NULL));
   g_assert_cmpfloat_with_epsilon (raw_length (job, id), 1129.8 + 2.8, 1e-6);
+  seam_id = odd_job_get_panel (job, id, NULL, NULL)->root->seams[5].id;
+  take (&job, odd_job_set_progress (job, seam_id, NULL, NULL));      /* a mark taken back is no seam any more */
+  g_assert_cmpfloat_with_epsilon (raw_length (job, id), 1129.8 + 5.6, 1e-6);
 }
 
 static void
