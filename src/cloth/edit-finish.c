@@ -612,7 +612,9 @@ odd_job_open_seam (OddJob       *self,
                    OddProgress  *left,
                    GError      **error)
 {
-  return change_seam (self, seam_id, change_opened, left, error);
+  OddJob *after = change_seam (self, seam_id, change_opened, left, error);
+
+  return after != NULL ? odd_edit_forget_unsewn (after, seam_id, error) : NULL;
 }
 
 OddJob *
