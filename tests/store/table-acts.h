@@ -126,6 +126,7 @@ lot_act (OddJob *job, gint64 clock_s)
   double figure = g_test_rand_double_range (0.5, 4.0);
   const double angle = g_test_rand_double_range (0, 2 * G_PI);
   double line[3] = { cos (angle), sin (angle), g_test_rand_double_range (0, 100) };
+  double measured[9] = { layout->planned_raw_length_mm - figure, 0, 0, layout->planned_raw_width_mm + g_test_rand_double_range (-1, 1) };
   OddAct act = { .kind = g_test_rand_int_range (0, 3) > 0 ? ODD_ACT_MARK : g_test_rand_int_range (0, ODD_N_ACT_KINDS), .clock_s = clock_s };
 
   act.operation = ODD_ACT_NEXT;
@@ -147,7 +148,19 @@ lot_act (OddJob *job, gint64 clock_s)
       act.n_figures = g_test_rand_bit ();
       break;
     case ODD_ACT_RELEASE:
-      act = (OddAct) { .kind = act.kind, .node_id = layout->patches[g_test_rand_int_range (0, layout->n_patches)].leaf->id };
+      act = (OddAct) { .kind = act.kind, .node_id = layout->patches[0].leaf->id };
+      for (guint i = 0; i < layout->n_patches; i++)
+        if (layout->patches[i].leaf->cut == ODD_STATE_DONE)
+          act.node_id = layout->patches[i].leaf->id;
+      break;
+    case ODD_ACT_MEASURE:
+      act = (OddAct) { .kind = act.kind, .panel_id = panel->id, .figures = measured, .n_figures = G_N_ELEMENTS (measured) };
+      break;
+    case ODD_ACT_SQUARE_UP:
+      act = (OddAct) { .kind = act.kind, .panel_id = panel->id };
+      break;
+    case ODD_ACT_CUT_LEVEL:
+      act = (OddAct) { .kind = act.kind, .textile_id = first_textile (job)->id };
       break;
     case ODD_ACT_CUT:
       act = (OddAct) { .kind = act.kind, .node_id = layout->patches[g_test_rand_int_range (0, layout->n_patches)].leaf->id, .state = act.state };
@@ -171,4 +184,25 @@ lot_act (OddJob *job, gint64 clock_s)
       break;
     }
   return odd_job_do (job, &act, NULL);
+}
+
+/* A patch cut out and released at once, before anything is sewn to it: by lot that is rare. NULL when no patch may be. */
+static inline OddJob *
+cut_and_release (OddJob *job, gint64 clock_s)
+{
+  OddPanel *panel = lot_panel (job);
+  g_autoptr(OddLayout) layout = odd_job_dup_layout (job, panel->id);
+
+  for (guint i = 0; i < layout->n_patches; i++)
+    {
+      const OddId leaf_id = layout->patches[i].leaf->id;
+      const OddAct cut = { .kind = ODD_ACT_CUT, .node_id = leaf_id, .state = ODD_STATE_DONE, .clock_s = clock_s };
+      const OddAct release = { .kind = ODD_ACT_RELEASE, .node_id = leaf_id, .clock_s = clock_s };
+      g_autoptr(OddJob) out = odd_job_do (job, &cut, NULL);
+      OddJob *released = out != NULL ? odd_job_do (out, &release, NULL) : NULL;
+
+      if (released != NULL)
+        return released;
+    }
+  return NULL;
 }

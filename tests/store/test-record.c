@@ -45,7 +45,8 @@ test_laws (void)
 
       for (guint i = 0; i < 30; i++)
         {
-          OddJob *next = lot_act (odd_document_get_job (document), FIRST_CLOCK_S + 60 * i);
+          OddJob *next = i == 0 ? cut_and_release (odd_document_get_job (document), FIRST_CLOCK_S)
+                                : lot_act (odd_document_get_job (document), FIRST_CLOCK_S + 60 * i);
 
           if (next != NULL)
             odd_document_apply (document, next, "Act");
