@@ -133,7 +133,7 @@ typedef struct
   double distance_mm;         /* this line of stitching from the raw edge (sew), from the seam (topstitch), what is left (trim); 0: not said */
   double length_mm;           /* raw */
   OddFace face;
-  OddPressed pressed_to;      /* what the seam says; ODD_PRESSED_BY_RULE: see sewing/bulk.h */
+  OddPressed pressed_to;      /* what the seam says; ODD_PRESSED_BY_RULE: open where the finish may be opened, else to the first side */
 } OddTaskFacts;
 void odd_plan_get_facts (const OddPlan *self, guint task, OddTaskFacts *out);
 

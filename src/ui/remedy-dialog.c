@@ -215,7 +215,7 @@ odd_remedy_dialog_init (OddRemedyDialog *self)
   self->cards_box = GTK_FLOW_BOX (gtk_flow_box_new ());
   gtk_flow_box_set_selection_mode (self->cards_box, GTK_SELECTION_NONE);
   gtk_flow_box_set_min_children_per_line (self->cards_box, 1);
-  gtk_flow_box_set_max_children_per_line (self->cards_box, 4);
+  gtk_flow_box_set_max_children_per_line (self->cards_box, 2);
   gtk_flow_box_set_homogeneous (self->cards_box, TRUE);
   gtk_widget_set_valign (GTK_WIDGET (self->cards_box), GTK_ALIGN_START);
   gtk_flow_box_set_row_spacing (self->cards_box, 6);
@@ -246,7 +246,7 @@ odd_remedy_dialog_present (GtkWidget   *from,
                            int          unit)
 {
   OddRemedyDialog *self = g_object_new (ODD_TYPE_REMEDY_DIALOG, "transient-for", gtk_widget_get_root (from), "modal", TRUE,
-                                        "title", _("Unequal panels"), "default-width", 920, NULL);
+                                        "title", _("Unequal panels"), "default-width", 720, NULL);
 
   self->document = g_object_ref (document);
   self->from = g_object_ref (from);
