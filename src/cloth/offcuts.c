@@ -17,7 +17,8 @@ OddConvex *
 odd_use_dup_cut (OddJob       *job,
                  const OddUse *use)
 {
-  g_autoptr(OddLayout) layout = odd_job_dup_layout (job, use->panel->id);
+  /* apart: what a shorter neighbour would trim off is cut from the scrap all the same */
+  g_autoptr(OddLayout) layout = odd_job_dup_layout_apart (job, use->panel->id);
   const OddPatch *patch = odd_layout_find_patch (layout, use->leaf->id);
   OddPlacement back;
 

@@ -45,6 +45,21 @@ find_in_joins (OddFound *found,
   return FALSE;
 }
 
+/* Where it hangs a trim may have left nothing of the seam, as of what lies beyond a shorter neighbour: it is still on the table, and sewn or not. */
+static gboolean
+find_untrimmed (OddFound *found,
+                OddJob   *job,
+                OddId     seam_id)
+{
+  if (!find_in_panel (found, seam_id))
+    return FALSE;
+  if (found->layout->seams[found->index].raw_length_mm > 0.0)
+    return TRUE;
+  odd_layout_unref (found->layout);
+  found->layout = odd_job_dup_layout_apart (job, found->panel->id);
+  return find_in_panel (found, seam_id);
+}
+
 gboolean
 odd_found_init (OddFound  *found,
                 OddJob    *job,
@@ -58,7 +73,7 @@ odd_found_init (OddFound  *found,
     found->textile = odd_job_dup_textile_layout (job, textile->id);
   if (found->panel != NULL)
     found->layout = odd_job_dup_layout (job, found->panel->id);
-  if ((found->layout != NULL && find_in_panel (found, seam_id)) ||
+  if ((found->layout != NULL && find_untrimmed (found, job, seam_id)) ||
       (found->panel == NULL && textile != NULL && find_in_joins (found, seam_id)))
     return TRUE;
 

@@ -172,7 +172,8 @@ odd_layout_raw_inside (const OddLayout  *layout,
     {
       const OddLaidSeam *laid = &layout->seams[i];
 
-      raw_inside[i] = !odd_seam_is_ready_to_cross (laid->seam, laid->finish) &&
+      /* trimmed away where it hangs, it has no ends there */
+      raw_inside[i] = laid->raw_length_mm > 0.0 && !odd_seam_is_ready_to_cross (laid->seam, laid->finish) &&
                       (is_sewn_over (layout, textile, &laid->ends[0]) || is_sewn_over (layout, textile, &laid->ends[1]));
     }
   return raw_inside;

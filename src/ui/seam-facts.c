@@ -26,7 +26,7 @@ init_seam (OddSeamFacts *self,
 {
   self->layout = odd_job_dup_layout (job, panel->id);
   self->laid = odd_layout_find_seam (self->layout, seam_id);
-  if (self->laid == NULL)
+  if (self->laid == NULL || self->laid->raw_length_mm <= 0.0)
     {
       /* trimmed away where it hangs, as what was sewn on last to the longest panel is: it still lies on the table */
       odd_layout_unref (self->layout);

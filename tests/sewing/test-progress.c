@@ -443,6 +443,25 @@ test_raw_inside_by_definition (void)
     }
 }
 
+/* A panel of one lower row beside it trims all but that away: there nothing ends on anything, so nothing is raw inside. */
+static void
+test_trimmed_away (void)
+{
+  OddId panel_id, short_id;
+  g_autoptr(OddJob) job = grid_add_panel (odd_job_new (), 2, 3, PITCH, PITCH, &panel_id);
+  g_autofree char *name = NULL;
+
+  grid_take (&job, odd_job_mark_next (job, row_seam (job, panel_id, 1), TRUE, NULL), NULL);
+  g_assert_cmpuint (odd_job_count_work (job, textile_id (job)).n_raw_inside, ==, 2);
+  grid_take (&job, odd_job_mark_next (job, row_seam (job, panel_id, 0), TRUE, NULL), NULL);
+  g_assert_cmpuint (odd_job_count_work (job, textile_id (job)).n_raw_inside, ==, 3);
+  job = grid_add_panel (g_steal_pointer (&job), 2, 1, PITCH, PITCH - 20.0, &short_id);
+  g_assert_cmpuint (odd_job_count_work (job, textile_id (job)).n_raw_inside, ==, 0);
+  g_test_message ("what is trimmed away still has its name");
+  name = odd_job_dup_seam_name (job, square_seam (job, panel_id, 2, 0));
+  g_assert_cmpstr (name, ==, "5 to 6");
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -461,5 +480,6 @@ main (int   argc,
   g_test_add_func ("/progress/advice", test_advice);
   g_test_add_func ("/progress/heeding-is-safe", test_heeding_is_safe);
   g_test_add_func ("/progress/raw-inside-by-definition", test_raw_inside_by_definition);
+  g_test_add_func ("/progress/trimmed-away", test_trimmed_away);
   return g_test_run ();
 }
