@@ -103,10 +103,11 @@ add_row (GArray       *entries,
 static gpointer
 load_entries (gpointer data)
 {
-  OddCsv *table = odd_csv_load_figures ("thread_consumption.csv");      /* kept: the entries point into it */
+  static OddCsv *table;      /* kept for good: the entries point into it */
   GArray *entries = g_array_new (FALSE, FALSE, sizeof (Entry));
   Entry *overedge;
 
+  table = odd_csv_load_figures ("thread_consumption.csv");
   for (guint i = 0; i < table->rows->len; i++)
     if (!g_str_equal (odd_csv_get (table, i, "kind"), "factor"))
       add_row (entries, table, i);
