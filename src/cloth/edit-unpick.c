@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include "cloth/edit-private.h"
+#include "cloth/offcuts.h"
 #include "cloth/piece.h"
 
 #include <glib/gi18n.h>
@@ -244,6 +245,12 @@ take_off_piece (OddJob      *self,
   if (parent->cut_out || parts->len == 0)
     return odd_job_ref (self);
   g_ptr_array_sort (parts, compare_areas);
+  if (parts->len > 1 && !parent->cut_out && odd_piece_holds_square (parts->pdata[1], self->settings.usable_square_mm))
+    {
+      g_set_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED,
+                   _("Without this patch scrap %u falls apart. Mark the whole scrap cut out first, so that its parts are scraps of their own."), parent->number);
+      return NULL;
+    }
   values.outline = parts->pdata[0];
   return odd_job_put_scrap (self, &values, NULL, error);
 }
