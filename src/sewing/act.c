@@ -7,6 +7,7 @@
 #include "cloth/piece.h"
 #include "sewing/act-measure.h"
 #include "sewing/found.h"
+#include "sewing/plan.h"
 #include "sewing/progress.h"
 #include "sewing/unpick.h"
 
@@ -276,6 +277,39 @@ say_unpick (const OddAct *act,
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
+/* seam_id, operation, state: done, skipped (with a reason) or open again; anyway: sewn even if raw ends are enclosed */
+static OddJob *
+do_task (OddJob  *job,
+         OddAct  *act,
+         GError **error)
+{
+  const OddTaskKey key = { ODD_TASK_OPERATION, act->seam_id, act->operation };
+  g_auto(OddFound) found = { 0 };
+
+  if (!odd_found_init (&found, job, act->seam_id, error))
+    return NULL;
+  name_seam (act, &found, job);
+  name_step (act, &found, act->operation);
+  switch (act->state)
+    {
+    case ODD_STATE_DONE: return odd_job_do_task (job, &key, act->anyway, error);
+    case ODD_STATE_SKIPPED: return odd_job_skip_task (job, &key, act->reason, error);
+    default: return odd_job_undo_task (job, &key, error);
+    }
+}
+
+static char *
+say_task (const OddAct *act,
+          OddUnit       unit)
+{
+  switch (act->state)
+    {
+    case ODD_STATE_DONE: return say_mark (act, unit);
+    case ODD_STATE_SKIPPED: return say_skip (act, unit);
+    default: return say_unmark (act, unit);
+    }
+}
+
 /* --- panels --- */
 
 /* panel_id, operation: OddWork; figures then: seams marked, seams left because they would enclose raw ends */
@@ -510,6 +544,7 @@ kinds[] =
   [ODD_ACT_RELEASE] = { "release", do_release, say_release },
   [ODD_ACT_MEASURE] = { "measure", odd_act_do_measure, odd_act_say_measure },
   [ODD_ACT_SQUARE_UP] = { "square-up", odd_act_do_square_up, odd_act_say_square_up },
+  [ODD_ACT_TASK] = { "task", do_task, say_task },
   [ODD_ACT_CUT_LEVEL] = { "cut-level", odd_act_do_cut_level, odd_act_say_cut_level },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (kinds) == ODD_N_ACT_KINDS);

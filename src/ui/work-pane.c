@@ -390,25 +390,18 @@ rest (OddWorkPane *self)
     self->rest_timer = g_timeout_add (TICK_MS, rest_cb, self);
 }
 
-/* The task as an act where the record knows it: an operation that is the seam's next, a patch, an end. (transfer full) */
-static OddJob *
-do_task (OddJob            *job,
-         const OddTaskKey  *key,
-         GError           **error)
+/* A task as an act: whatever is ticked, unticked or left out here is put down. */
+static OddAct
+act_of (const OddTaskKey *key,
+        OddState          state,
+        const char       *reason)
 {
-  OddJob *after = odd_job_do_task (job, key, FALSE, error);
-  OddJob *recorded;
-  OddAct act = { .kind = ODD_ACT_MARK, .seam_id = key->id, .operation = key->index };
-
-  if (key->kind == ODD_TASK_CUT)
-    act = (OddAct) { .kind = ODD_ACT_CUT, .node_id = key->id, .state = ODD_STATE_DONE };
-  else if (key->kind == ODD_TASK_SECURE)
-    act = (OddAct) { .kind = ODD_ACT_SECURE, .seam_id = key->id, .end = key->index, .state = ODD_STATE_DONE };
-  recorded = after != NULL ? odd_job_do_now (job, &act, NULL) : NULL;
-  if (recorded == NULL)
-    return after;
-  odd_job_unref (after);
-  return recorded;
+  switch (key->kind)
+    {
+    case ODD_TASK_CUT: return (OddAct) { .kind = ODD_ACT_CUT, .node_id = key->id, .state = state, .reason = (char *) reason };
+    case ODD_TASK_SECURE: return (OddAct) { .kind = ODD_ACT_SECURE, .seam_id = key->id, .end = key->index, .state = state };
+    default: return (OddAct) { .kind = ODD_ACT_TASK, .seam_id = key->id, .operation = key->index, .state = state, .reason = (char *) reason };
+    }
 }
 
 static gboolean
@@ -419,7 +412,8 @@ tick_item (OddWorkPane *self,
   const OddTaskKey key = *odd_work_item_get_key (item);
   g_autoptr(OddWorkItem) done = odd_work_item_new (item->job, item->plan, item->task, item->number, TRUE);
   g_autoptr(GError) error = NULL;
-  OddJob *job = do_task (odd_pane_get_job (pane), &key, &error);
+  const OddAct act = act_of (&key, ODD_STATE_DONE, NULL);
+  OddJob *job = odd_job_do_now (odd_pane_get_job (pane), &act, &error);
 
   if (job == NULL)
     {
@@ -439,41 +433,13 @@ tick_item (OddWorkPane *self,
   return TRUE;
 }
 
-static OddJob *
-undo_task (OddJob            *job,
-           const OddTaskKey  *key,
-           GError           **error)
-{
-  OddJob *after = odd_job_undo_task (job, key, error);
-  OddJob *recorded;
-  OddAct act = { .kind = ODD_ACT_UNMARK, .seam_id = key->id, .operation = ODD_ACT_NEXT };
-
-  if (key->kind == ODD_TASK_CUT)
-    act = (OddAct) { .kind = ODD_ACT_CUT, .node_id = key->id };
-  else if (key->kind == ODD_TASK_SECURE)
-    act = (OddAct) { .kind = ODD_ACT_SECURE, .seam_id = key->id, .end = key->index };
-  recorded = after != NULL ? odd_job_do_now (job, &act, NULL) : NULL;
-  if (recorded == NULL)
-    return after;
-  /* The last mark of a seam need not be this one. */
-  if (key->kind == ODD_TASK_OPERATION && ((OddAct *) recorded->record->pdata[recorded->record->len - 1])->operation != key->index)
-    {
-      odd_job_unref (recorded);
-      return after;
-    }
-  odd_job_unref (after);
-  return recorded;
-}
-
 static gboolean
 untick_item (OddWorkPane      *self,
              const OddTaskKey *key)
 {
-  OddPane *pane = ODD_PANE (self);
-  const OddTaskKey copy = *key;
-  g_autoptr(GError) error = NULL;
+  const OddAct act = act_of (key, ODD_STATE_OPEN, NULL);
 
-  return odd_pane_apply (pane, undo_task (odd_pane_get_job (pane), &copy, &error), &error, _("Take a tick off"));
+  return odd_pane_do (ODD_PANE (self), &act, _("Take a tick off"));
 }
 
 gboolean
@@ -531,14 +497,19 @@ skip_answer_cb (OddWorkPane      *self,
                 const char       *response,
                 AdwMessageDialog *dialog)
 {
-  OddPane *pane = ODD_PANE (self);
   const char *reason = gtk_editable_get_text (GTK_EDITABLE (adw_message_dialog_get_extra_child (dialog)));
   OddWorkItem *item = get_chosen (self);
-  g_autoptr(GError) error = NULL;
+  OddAct act;
 
-  if (item != NULL && g_str_equal (response, "skip"))
-    odd_pane_apply (pane, odd_job_skip_task (odd_pane_get_job (pane), odd_work_item_get_key (item), *reason != '\0' ? reason : NULL, &error),
-                    &error, _("Skip a task"));
+  if (item == NULL || !g_str_equal (response, "skip"))
+    return;
+  if (odd_work_item_get_key (item)->kind == ODD_TASK_SECURE)
+    {
+      odd_toast (GTK_WIDGET (self), _("A cut end comes undone when it is left. Stitch it down, then tick it."), NULL, NULL);
+      return;
+    }
+  act = act_of (odd_work_item_get_key (item), ODD_STATE_SKIPPED, *reason != '\0' ? reason : NULL);
+  odd_pane_do (ODD_PANE (self), &act, _("Skip a task"));
 }
 
 static void

@@ -176,6 +176,10 @@ lot_act (OddJob *job, gint64 clock_s)
       scrap = job->scraps->pdata[job->scraps->len - 1];
       act = (OddAct) { .kind = act.kind, .scrap_id = scrap->id, .figures = line, .n_figures = 3 };
       break;
+    case ODD_ACT_TASK:
+      act.operation = g_test_rand_int_range (0, 3);
+      act.state = g_test_rand_int_range (0, 3);
+      break;
     case ODD_ACT_WASH:
     case ODD_ACT_GONE:
       act = (OddAct) { .kind = act.kind, .scrap_id = scrap->id, .state = act.state };
