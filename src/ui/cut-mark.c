@@ -2,6 +2,8 @@
 
 #include "ui/cut-mark.h"
 
+#include "ui/deed.h"
+
 #include <glib/gi18n.h>
 
 #include "sewing/act.h"
@@ -46,7 +48,7 @@ odd_mark_patch_cut (GtkWidget   *from,
   OddNode *leaf = find_leaf (job, leaf_id);
   g_autoptr(GError) error = NULL;
   const OddAct act = {
-    .kind = ODD_ACT_CUT, .node_id = leaf_id, .state = cut ? ODD_STATE_DONE : ODD_STATE_OPEN, .clock_s = g_get_real_time () / G_USEC_PER_SEC
+    .kind = ODD_ACT_CUT, .node_id = leaf_id, .state = cut ? ODD_STATE_DONE : ODD_STATE_OPEN, .clock_s = odd_now_s ()
   };
   OddJob *after;
 
@@ -66,7 +68,7 @@ odd_mark_scrap_cut_out (GtkWidget   *from,
   OddJob *job = odd_document_get_job (document);
   g_autoptr(GError) error = NULL;
   const OddAct act = {
-    .kind = ODD_ACT_CUT, .scrap_id = scrap_id, .state = cut_out ? ODD_STATE_DONE : ODD_STATE_OPEN, .clock_s = g_get_real_time () / G_USEC_PER_SEC
+    .kind = ODD_ACT_CUT, .scrap_id = scrap_id, .state = cut_out ? ODD_STATE_DONE : ODD_STATE_OPEN, .clock_s = odd_now_s ()
   };
   OddJob *after = odd_job_do (job, &act, &error);
 

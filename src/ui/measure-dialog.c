@@ -2,6 +2,8 @@
 
 #include "ui/measure-dialog.h"
 
+#include "ui/deed.h"
+
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
@@ -466,7 +468,7 @@ measure_now (OddMeasureDialog  *self,
   act.figures = figures;
   act.n_figures = G_N_ELEMENTS (figures);
   act.anyway = sure;
-  act.clock_s = g_get_real_time () / G_USEC_PER_SEC;
+  act.clock_s = odd_now_s ();
   return odd_job_do (get_job (self), &act, error);
 }
 
@@ -490,7 +492,7 @@ work_out (OddMeasureDialog  *self,
     {
       OddAct act = odd_act_about_part (job, ODD_ACT_SQUARE_UP, self->id);
 
-      act.clock_s = g_get_real_time () / G_USEC_PER_SEC;
+      act.clock_s = odd_now_s ();
       job = then (job, odd_job_do (job, &act, error));
     }
   return job;

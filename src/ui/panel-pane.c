@@ -2,6 +2,8 @@
 
 #include "ui/panel-pane.h"
 
+#include "ui/deed.h"
+
 #include <glib/gi18n.h>
 
 #include "sewing/act.h"
@@ -116,7 +118,7 @@ to_scraps (GtkWidget  *widget,
   const OddWorkCount count = odd_layout_count_work (layout);
   const guint open = count.n[ODD_WORK_FINISH] + count.n[ODD_WORK_PRESS];
   g_autoptr(GError) error = NULL;
-  const OddAct act = { .kind = ODD_ACT_PIECE, .panel_id = odd_pane_get_id (pane), .state = ODD_STATE_DONE, .clock_s = g_get_real_time () / G_USEC_PER_SEC };
+  const OddAct act = { .kind = ODD_ACT_PIECE, .panel_id = odd_pane_get_id (pane), .state = ODD_STATE_DONE, .clock_s = odd_now_s () };
   g_autofree char *text = NULL;
   GPtrArray *scraps;
 

@@ -2,6 +2,8 @@
 
 #include "ui/piece-cut-dialog.h"
 
+#include "ui/deed.h"
+
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
@@ -383,7 +385,7 @@ answer_cb (Cut        *cut,
   line = odd_cut_line_to_half_plane (&cut->line, odd_scrap_get_box (scrap));
   if (!odd_apply (cut->from, cut->document,
                   odd_job_do (odd_document_get_job (cut->document),
-                              &(OddAct) { .kind = ODD_ACT_CUT_PIECE, .scrap_id = cut->scrap_id, .clock_s = g_get_real_time () / G_USEC_PER_SEC,
+                              &(OddAct) { .kind = ODD_ACT_CUT_PIECE, .scrap_id = cut->scrap_id, .clock_s = odd_now_s (),
                                           .figures = (double[]) { line.normal.x, line.normal.y, line.offset_mm }, .n_figures = 3 }, &error),
                   &error, _("Cut a pieced scrap across")))
     return;

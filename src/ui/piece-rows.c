@@ -2,6 +2,8 @@
 
 #include "ui/piece-rows.h"
 
+#include "ui/deed.h"
+
 #include <glib/gi18n.h>
 
 #include "sewing/act.h"
@@ -34,7 +36,7 @@ static void
 apart_cb (OddPieceRows *self)
 {
   const OddId panel_id = odd_job_get_scrap (odd_pane_get_job (self->pane), self->scrap_id)->piece->id;
-  const OddAct act = { .kind = ODD_ACT_PIECE, .scrap_id = self->scrap_id, .state = ODD_STATE_OPEN, .clock_s = g_get_real_time () / G_USEC_PER_SEC };
+  const OddAct act = { .kind = ODD_ACT_PIECE, .scrap_id = self->scrap_id, .state = ODD_STATE_OPEN, .clock_s = odd_now_s () };
   g_autoptr(GError) error = NULL;
 
   if (odd_pane_apply (self->pane, odd_job_do (odd_pane_get_job (self->pane), &act, &error), &error, _("Make a piece a panel again")))
@@ -58,7 +60,7 @@ secure_cb (GtkWidget    *button,
     .seam_id = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "seam")),
     .end = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "end")),
     .state = ODD_STATE_DONE,
-    .clock_s = g_get_real_time () / G_USEC_PER_SEC,
+    .clock_s = odd_now_s (),
   };
   g_autoptr(GError) error = NULL;
 

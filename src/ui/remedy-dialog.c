@@ -2,6 +2,8 @@
 
 #include "ui/remedy-dialog.h"
 
+#include "ui/deed.h"
+
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
@@ -91,7 +93,7 @@ remedy (OddRemedyDialog  *self,
         GError          **error)
 {
   OddJob *job = odd_document_get_job (self->document);
-  const OddAct act = { .kind = ODD_ACT_CUT_LEVEL, .textile_id = self->textile_id, .clock_s = g_get_real_time () / G_USEC_PER_SEC };
+  const OddAct act = { .kind = ODD_ACT_CUT_LEVEL, .textile_id = self->textile_id, .clock_s = odd_now_s () };
 
   return kind == ODD_REMEDY_TRIM ? odd_job_do (job, &act, error) : odd_job_remedy (job, self->textile_id, kind, error);
 }

@@ -2,6 +2,8 @@
 
 #include "ui/scrap-pane.h"
 
+#include "ui/deed.h"
+
 #include <glib/gi18n.h>
 
 #include "cloth/offcuts.h"
@@ -186,7 +188,7 @@ set_gone (GtkWidget  *widget,
   OddPane *pane = ODD_PANE (widget);
   const gboolean gone = g_str_equal (action, "scrap.gone");
   const OddAct act = { .kind = ODD_ACT_GONE, .scrap_id = odd_pane_get_id (pane), .state = gone ? ODD_STATE_DONE : ODD_STATE_OPEN,
-                       .clock_s = g_get_real_time () / G_USEC_PER_SEC };
+                       .clock_s = odd_now_s () };
   g_autoptr(GError) error = NULL;
 
   odd_pane_apply (pane, odd_job_do (odd_pane_get_job (pane), &act, &error), &error,
