@@ -59,9 +59,9 @@ print_people (OddJob *job, const char *title, const char *path, OddUnit unit)
 }
 
 static int
-write_pdf (OddJob *job, const char *title, OddPaper paper, OddUnit unit, const char *pdf)
+write_pdf (OddJob *job, const char *title, OddPaper paper, OddUnit unit, const OddTicketOptions *options, const char *pdf)
 {
-  g_autoptr(OddTicket) ticket = odd_ticket_new (job, title, paper, unit);
+  g_autoptr(OddTicket) ticket = odd_ticket_new (job, title, paper, unit, options);
   g_autoptr(GError) error = NULL;
 
   if (!odd_ticket_write_pdf (ticket, pdf, &error))
@@ -69,20 +69,38 @@ write_pdf (OddJob *job, const char *title, OddPaper paper, OddUnit unit, const c
   return ODD_EXIT_DONE;
 }
 
+static gboolean
+parse_ticket (const char *sheets, const char *manner, OddTicketOptions *out)
+{
+  g_autoptr(GError) error = NULL;
+
+  odd_ticket_options_init (out);
+  if (sheets != NULL && !odd_ticket_parts_from_text (sheets, &out->parts, &error))
+    odd_command_fail ("report: %s", error->message);
+  else if (manner != NULL && !odd_manner_from_nick (manner, &out->manner))
+    odd_command_fail (_("report: There is no manner “%s”. Say --manner chain or walks."), manner);
+  else
+    return TRUE;
+  return FALSE;
+}
+
 int
 odd_command_report (GStrv words)
 {
   gboolean json = FALSE;
-  g_autofree char *pdf = NULL, *paper_word = NULL, *unit_word = NULL;
+  g_autofree char *pdf = NULL, *paper_word = NULL, *unit_word = NULL, *sheets = NULL, *manner = NULL;
   const GOptionEntry entries[] = {
     { "json", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_NONE, &json, N_("Print the report for programs, in millimetres"), NULL },
     { "pdf", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_FILENAME, &pdf, N_("Write the work ticket too"), N_("OUT.pdf") },
     { "paper", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &paper_word, N_("Paper of the ticket: a4 or letter"), N_("SIZE") },
+    { "sheets", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &sheets, N_("Sheets of the ticket, with commas between: all, usual, or some"), N_("SHEETS") },
+    { "manner", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &manner, N_("Order of its stops: chain or walks"), N_("MANNER") },
     { "unit", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &unit_word, N_("Unit to read in: cm, mm or in"), N_("UNIT") },
     { NULL }
   };
   OddUnit unit = ODD_UNIT_CM;
   OddPaper paper = ODD_PAPER_A4;
+  OddTicketOptions options;
   int status;
   g_auto(GStrv) files = odd_command_parse (words, entries, _("FILE"), _("Tells sizes, patches, seams and what they still need."), &status);
   g_autoptr(OddJob) job = NULL;
@@ -94,11 +112,13 @@ odd_command_report (GStrv words)
     return odd_command_fail (_("report: There is no unit “%s”. Say --unit cm, mm or in."), unit_word);
   if (paper_word != NULL && !odd_paper_from_nick (paper_word, &paper))
     return odd_command_fail (_("report: There is no paper “%s”. Say --paper a4 or letter."), paper_word);
+  if (!parse_ticket (sheets, manner, &options))
+    return ODD_EXIT_BAD;
   job = odd_command_load (files[0]);
   if (job == NULL)
     return ODD_EXIT_BAD;
   title = dup_title (files[0]);
-  status = pdf != NULL ? write_pdf (job, title, paper, unit, pdf) : ODD_EXIT_DONE;
+  status = pdf != NULL ? write_pdf (job, title, paper, unit, &options, pdf) : ODD_EXIT_DONE;
   if (status != ODD_EXIT_DONE)
     return status;
   return json ? print_json (job) : print_people (job, title, files[0], unit);

@@ -15,8 +15,9 @@ mm_per_px (const OddPaintOptions *options)
 
 /* Lines from lower left to upper right, their places fixed to the frame and not to the polygon, so that they do not crawl. */
 static void
-hatch (cairo_t *cr, OddBox box, double px)
+hatch (cairo_t *cr, OddBox box, const OddPaintOptions *options)
 {
+  const double px = mm_per_px (options);
   const double pitch = HATCH_PITCH_PX * G_SQRT2 * px;
   const double last = box.x + box.y + box.width + box.height;
 
@@ -25,8 +26,8 @@ hatch (cairo_t *cr, OddBox box, double px)
       cairo_move_to (cr, box.x, sum - box.x);
       cairo_line_to (cr, box.x + box.width, sum - box.x - box.width);
     }
-  odd_set_source_rgba (cr, ODD_INK, 1.0);
-  cairo_set_line_width (cr, 1.3 * px);
+  odd_set_source_rgba (cr, options->on_paper ? 0x000000 : ODD_INK, 1.0);
+  cairo_set_line_width (cr, (options->on_paper ? 0.7 : 1.3) * px);
   cairo_stroke (cr);
 }
 
@@ -44,7 +45,7 @@ odd_paint_trimming (cairo_t *cr, OddPolygon *polygon, const OddPaintOptions *opt
       odd_set_source_rgba (cr, ODD_CASING, 0.66);
       cairo_paint (cr);
     }
-  hatch (cr, odd_polygon_get_box (polygon), mm_per_px (options));
+  hatch (cr, odd_polygon_get_box (polygon), options);
   cairo_restore (cr);
 }
 

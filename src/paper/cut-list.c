@@ -10,8 +10,8 @@
 #define NUMBER_MM 11.0
 #define DOT_MM 0.7
 
-static gboolean
-is_rectangle (const OddConvex *cut)
+gboolean
+odd_cut_shape_is_rectangle (const OddConvex *cut)
 {
   if (cut->n != 4)
     return FALSE;
@@ -44,13 +44,12 @@ describe_rectangle (const OddConvex *cut, OddUnit unit)
   return odd_length_format_pair (first_is_width ? first_mm : second_mm, first_is_width ? second_mm : first_mm, unit);
 }
 
-/* Width and length; or the sides clockwise from the dot, and how far the corners between lie from it, which fixes the shape. */
-static char *
-describe_shape (const OddConvex *cut, OddUnit unit)
+char *
+odd_cut_shape_describe (const OddConvex *cut, OddUnit unit)
 {
   g_autoptr(GString) sides = g_string_new (NULL), across = g_string_new (NULL);
 
-  if (is_rectangle (cut))
+  if (odd_cut_shape_is_rectangle (cut))
     return describe_rectangle (cut, unit);
   for (guint i = 0; i < cut->n; i++)
     append_length (sides, odd_point_distance (cut->points[i], cut->points[(i + 1) % cut->n]), unit);
@@ -74,7 +73,7 @@ draw_shape (OddPen *pen, const OddConvex *cut, OddBox space)
   cairo_set_source_rgb (pen->cr, 0.0, 0.0, 0.0);
   cairo_set_line_width (pen->cr, 0.3);
   cairo_stroke (pen->cr);
-  if (is_rectangle (cut))
+  if (odd_cut_shape_is_rectangle (cut))
     return;
   cairo_arc (pen->cr, shift.x + cut->points[0].x / scale, shift.y + cut->points[0].y / scale, DOT_MM, 0.0, 2.0 * G_PI);
   cairo_fill (pen->cr);
@@ -99,7 +98,7 @@ draw_entry (OddTicket *ticket, OddPen *pen, const OddLine *line, OddBox box)
   const double words_x = box.x + NUMBER_MM + PICTURE_MM + 3.0, words_mm = box.width - NUMBER_MM - PICTURE_MM - 3.0;
   g_autofree char *number = g_strdup_printf ("%u", patch->number);
   g_autofree char *scrap = describe_scrap (patch);
-  g_autofree char *shape = describe_shape (patch->cut, ticket->unit);
+  g_autofree char *shape = odd_cut_shape_describe (patch->cut, ticket->unit);
   double y = box.y + 1.0;
 
   odd_pen_box (pen, odd_point (box.x, box.y + 1.6), 3.2, patch->leaf->cut == ODD_STATE_DONE, patch->leaf->cut == ODD_STATE_SKIPPED);

@@ -19,6 +19,7 @@ struct _OddTicket
   OddJob *job;
   char *title;
   OddUnit unit;
+  OddTicketOptions options;
   double width_mm, height_mm;
   OddSwatches *swatches;
   GPtrArray *pages;               /* (element-type OddPage) */
@@ -35,6 +36,8 @@ struct _OddLine
   OddLayout *layout;              /* or NULL */
   OddTextileLayout *textile;      /* or NULL */
   guint index;                    /* of the patch, seam or join */
+  gpointer data;                  /* or NULL: what this kind of line needs besides */
+  GDestroyNotify free_data;       /* or NULL: it is lent */
   OddBox box;                     /* where it came to stand */
 };
 OddLine *odd_line_new (double height_mm, void (*draw) (OddTicket *, OddPen *, const OddLine *, OddBox));
@@ -48,6 +51,8 @@ struct _OddPage
   OddId textile_id, panel_id;     /* 0 where it does not apply */
   char *heading;                  /* or NULL */
   GPtrArray *lines;               /* (element-type OddLine) or NULL */
+  gpointer data;                  /* or NULL: what this kind of page needs besides */
+  GDestroyNotify free_data;       /* or NULL: it is lent */
 };
 /* Added last; lent. */
 OddPage *odd_ticket_add_page (OddTicket *self, void (*draw) (OddTicket *, OddPen *, const OddPage *));
@@ -58,8 +63,10 @@ double odd_ticket_column_width (const OddTicket *self, guint n_columns);
 /* Each adds its pages. */
 void odd_ticket_add_covers (OddTicket *self);
 void odd_ticket_add_panels (OddTicket *self);
+void odd_ticket_add_scraps (OddTicket *self);
+void odd_ticket_add_stops (OddTicket *self);
+void odd_ticket_add_finishing (OddTicket *self);
 void odd_ticket_add_cut_list (OddTicket *self);
-void odd_ticket_add_seam_list (OddTicket *self);
 
 /* Calls for each panel: those that hang, with their textile's layout, then the loose ones. */
 typedef void (*OddPanelFunc) (OddTicket *ticket, OddPanel *panel, OddLayout *layout, OddTextileLayout *textile, gpointer data);
@@ -68,5 +75,9 @@ void odd_ticket_foreach_panel (OddTicket *self, OddPanelFunc func, gpointer data
 /* The least reduction out of a list of round ones at which the box fits: 5 means 1 : 5. */
 double odd_ticket_choose_scale (OddBox box, double width_mm, double height_mm);
 void odd_ticket_init_paint (OddPaintOptions *options, double scale);
+
+/* Width and length; or the sides clockwise from the first corner, the dot, and how far the corners between lie from it, which fixes the shape. (transfer full) */
+char *odd_cut_shape_describe (const OddConvex *cut, OddUnit unit);
+gboolean odd_cut_shape_is_rectangle (const OddConvex *cut);
 
 G_END_DECLS

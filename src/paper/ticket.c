@@ -38,6 +38,8 @@ line_free (gpointer data)
   g_free (line->text);
   g_clear_pointer (&line->layout, odd_layout_unref);
   g_clear_pointer (&line->textile, odd_textile_layout_unref);
+  if (line->free_data != NULL)
+    line->free_data (line->data);
   g_free (line);
 }
 
@@ -48,6 +50,8 @@ page_free (gpointer data)
 
   g_free (page->heading);
   g_clear_pointer (&page->lines, g_ptr_array_unref);
+  if (page->free_data != NULL)
+    page->free_data (page->data);
   g_free (page);
 }
 
@@ -226,8 +230,24 @@ odd_ticket_init_paint (OddPaintOptions *options, double scale)
 
 /* --- the ticket --- */
 
+static void (*const adders[ODD_N_TICKET_PARTS]) (OddTicket *) = {
+  [ODD_TICKET_PART_COVER] = odd_ticket_add_covers,
+  [ODD_TICKET_PART_PANELS] = odd_ticket_add_panels,
+  [ODD_TICKET_PART_SCRAPS] = odd_ticket_add_scraps,
+  [ODD_TICKET_PART_CUT_LIST] = odd_ticket_add_cut_list,
+  [ODD_TICKET_PART_STOPS] = odd_ticket_add_stops,
+  [ODD_TICKET_PART_FINISHING] = odd_ticket_add_finishing,
+};
+
+static void
+draw_nothing (OddTicket *ticket, OddPen *pen, const OddPage *page)
+{
+  odd_pen_write (pen, odd_point (ODD_MARGIN_MM, ODD_HEAD_MM), ticket->width_mm - 2 * ODD_MARGIN_MM, ODD_TYPE_BODY,
+                 _("There is nothing yet for the sheets that were chosen."));
+}
+
 OddTicket *
-odd_ticket_new_for_size (OddJob *job, const char *title, double width_mm, double height_mm, OddUnit unit)
+odd_ticket_new_for_size (OddJob *job, const char *title, double width_mm, double height_mm, OddUnit unit, const OddTicketOptions *options)
 {
   OddTicket *self;
 
@@ -237,24 +257,28 @@ odd_ticket_new_for_size (OddJob *job, const char *title, double width_mm, double
   self->job = odd_job_ref (job);
   self->title = g_strdup (title);
   self->unit = unit;
+  odd_ticket_options_init (&self->options);
+  if (options != NULL)
+    self->options = *options;
   self->width_mm = width_mm;
   self->height_mm = height_mm;
   self->swatches = odd_swatches_new ();
   self->pages = g_ptr_array_new_with_free_func (page_free);
-  odd_ticket_add_covers (self);
-  odd_ticket_add_panels (self);
-  odd_ticket_add_cut_list (self);
-  odd_ticket_add_seam_list (self);
+  for (guint i = 0; i < ODD_N_TICKET_PARTS; i++)
+    if (self->options.parts & (1u << i))
+      adders[i] (self);
+  if (self->pages->len == 0)
+    odd_ticket_add_page (self, draw_nothing);
   return self;
 }
 
 OddTicket *
-odd_ticket_new (OddJob *job, const char *title, OddPaper paper, OddUnit unit)
+odd_ticket_new (OddJob *job, const char *title, OddPaper paper, OddUnit unit, const OddTicketOptions *options)
 {
   double width_mm, height_mm;
 
   odd_paper_get_size (paper, &width_mm, &height_mm);
-  return odd_ticket_new_for_size (job, title, width_mm, height_mm, unit);
+  return odd_ticket_new_for_size (job, title, width_mm, height_mm, unit, options);
 }
 
 void

@@ -1,12 +1,9 @@
-/* The work ticket: the sheets that go to the sewing table. Page by page on any cairo context, or as a PDF; no display needed.
- *
- * A cover for each textile (size, what is left to do, a square to test the printer with, cautions), a page for each panel with its patches
- * numbered, the cut list, and the seam list with boxes to tick. Black on white: everything can be told without colour. */
+/* The work ticket: the sheets that go to the sewing table. Page by page on any cairo context, or as a PDF; no display needed, and any thread
+ * will do. Which of its parts are wanted is said by OddTicketOptions. Black on white: everything can be told without colour. */
 #pragma once
 
 #include <cairo.h>
-#include "cloth/job.h"
-#include "cloth/length.h"
+#include "paper/options.h"
 
 G_BEGIN_DECLS
 
@@ -17,10 +14,11 @@ void odd_paper_get_size (OddPaper paper, double *out_width_mm, double *out_heigh
 
 typedef struct _OddTicket OddTicket;
 
-/* Of the job as it is now. @title: the job's, at the head of each page; @unit: in which it is read. (transfer full) */
-OddTicket *odd_ticket_new (OddJob *job, const char *title, OddPaper paper, OddUnit unit);
+/* Of the job as it is now. @title: the job's, at the head of each page; @unit: in which it is read; @options: (nullable): as first offered.
+ * (transfer full) */
+OddTicket *odd_ticket_new (OddJob *job, const char *title, OddPaper paper, OddUnit unit, const OddTicketOptions *options);
 /* For any upright paper of at least 190 x 250 mm. */
-OddTicket *odd_ticket_new_for_size (OddJob *job, const char *title, double width_mm, double height_mm, OddUnit unit);
+OddTicket *odd_ticket_new_for_size (OddJob *job, const char *title, double width_mm, double height_mm, OddUnit unit, const OddTicketOptions *options);
 void odd_ticket_free (OddTicket *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (OddTicket, odd_ticket_free)
 

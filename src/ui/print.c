@@ -42,7 +42,7 @@ begin_cb (Printing          *printing,
   const double height_mm = MAX (gtk_print_context_get_height (context), MIN_HEIGHT_MM);
 
   g_clear_pointer (&printing->ticket, odd_ticket_free);
-  printing->ticket = odd_ticket_new_for_size (printing->job, printing->title, width_mm, height_mm, printing->unit);
+  printing->ticket = odd_ticket_new_for_size (printing->job, printing->title, width_mm, height_mm, printing->unit, NULL);
   gtk_print_operation_set_n_pages (operation, odd_ticket_get_n_pages (printing->ticket));
 }
 

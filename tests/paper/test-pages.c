@@ -23,7 +23,7 @@ static void
 test_empty (void)
 {
   g_autoptr(OddJob) job = odd_job_new ();
-  g_autoptr(OddTicket) ticket = odd_ticket_new (job, "Nothing yet", ODD_PAPER_A4, ODD_UNIT_CM);
+  g_autoptr(OddTicket) ticket = odd_ticket_new (job, "Nothing yet", ODD_PAPER_A4, ODD_UNIT_CM, NULL);
 
   g_test_summary ("A job without panels has a cover and nothing else");
   g_assert_cmpuint (odd_ticket_get_n_pages (ticket), ==, 1);
@@ -41,7 +41,7 @@ test_inside_margins (void)
     take (&job, add_squares (job, first_textile (job)->id, 1 + i % 3, 20, 60.0, NULL));
   for (guint i = 0; i < G_N_ELEMENTS (sizes); i++)
     {
-      g_autoptr(OddTicket) ticket = odd_ticket_new_for_size (job, "Long columns", sizes[i][0], sizes[i][1], ODD_UNIT_INCH);
+      g_autoptr(OddTicket) ticket = odd_ticket_new_for_size (job, "Long columns", sizes[i][0], sizes[i][1], ODD_UNIT_INCH, NULL);
 
       g_assert_cmpuint (odd_ticket_get_n_pages (ticket), >, 8);
       for (guint page = 0; page < odd_ticket_get_n_pages (ticket); page++)

@@ -121,29 +121,80 @@ def check_panels():
 def check_lists():
     import json
     data = json.loads(out(ODDMENT, 'report', SAMPLE, '--json'))
-    told = text(write('a4.pdf'), layout='-raw')
+    told = text(write('lists.pdf', '--sheets', 'cut-list,finishing'), layout='-raw')
     panels = data['textiles'][0]['panels'] + data['loose_panels']
     for panel in panels:
         for patch in panel['patches']:
             assert f"Scrap {patch['scrap']}, {patch['fabric']}" in told, patch['scrap']
     widths = [max(point[0] for point in ring) - min(point[0] for point in ring) for ring in (patch['cut_mm'] for patch in panels[1]['patches'])]
     lengths = [max(point[1] for point in ring) - min(point[1] for point in ring) for ring in (patch['cut_mm'] for patch in panels[1]['patches'])]
-    shown = re.findall(r'^([\d.]+) × ([\d.]+) cm$', told[told.index('Cut list'):told.index('Seam list')], re.MULTILINE)[len(panels[0]['patches']):]
+    shown = re.findall(r'^([\d.]+) × ([\d.]+) cm$', told[told.index('Cut list'):told.index('Finishing')], re.MULTILINE)[len(panels[0]['patches']):]
     for (width, length), wanted in zip(shown, zip(widths, lengths)):
         assert abs(float(width) - wanted[0] / 10) < 0.006 and abs(float(length) - wanted[1] / 10) < 0.006, (width, length, wanted)
     seams = [seam for panel in panels for seam in panel['seams']] + data['textiles'][0]['joins']
     assert told.count(' cm') > 2 * len(seams)
-    listed = told[told.index('Seam list'):]
+    listed = told[told.index('Finishing'):]
     wanted = sum(len(seam['operations']) for seam in seams)
     words = len(re.findall(r'^(?:Sew|Neaten|Trim|Fold|Press|Topstitch)$', listed, re.MULTILINE)) or \
         len(re.findall(r'\b(?:Sew|Neaten|Trim|Fold|Press|Topstitch)\b(?! both| the|,)', listed))
     assert words >= wanted, f'{words} boxes for {wanted} operations'
 
 
+def all_panels():
+    import json
+    data = json.loads(out(ODDMENT, 'report', SAMPLE, '--json'))
+    return data['textiles'][0]['panels'] + data['loose_panels'], data['textiles'][0]['joins']
+
+
+def check_scraps():
+    """Each scrap that is used has one plan, and each patch stands under the plan of its scrap with its measures."""
+    panels, _ = all_panels()
+    told = text(write('scraps.pdf', '--sheets', 'scraps'), layout='-raw')
+    used = {patch['scrap'] for panel in panels for patch in panel['patches']}
+    headed = [int(number) for number in re.findall(r'^(?:Scrap|Piece) (\d+) Scale 1 : [\d.]+$', told, re.MULTILINE)]
+    assert used <= set(headed), sorted(used - set(headed))
+    assert len(headed) == len(set(headed)), 'a scrap has two plans'
+    for panel in panels:
+        for number, patch in enumerate(panel['patches'], 1):
+            line = re.findall(rf"^{panel['name']} {number}: +([\d.]+)", told, re.MULTILINE)
+            assert len(line) == 1, f"{panel['name']} {number}: {line}"
+            width = max(x for x, _ in patch['cut_mm']) - min(x for x, _ in patch['cut_mm'])
+            if 'from the dot' not in told[told.index(f"{panel['name']} {number}:"):][:90]:
+                assert abs(float(line[0]) - width / 10) < 0.006, (panel['name'], number, line, width)
+
+
+def check_stops():
+    """All operations of all seams and joins stand in the stops, whatever the manner; the stops are numbered in a row."""
+    panels, joins = all_panels()
+    seams = [seam for panel in panels for seam in panel['seams']] + joins
+    wanted = sum(len(seam['operations']) for seam in seams)
+    n_stops = {}
+    for manner in 'chain', 'walks':
+        told = ' '.join(text(write('stops.pdf', '--sheets', 'stops', '--manner', manner), layout='-raw').split())
+        numbers = [int(number) for number in re.findall(r'(?<!: )Stop (\d+): (?:sewing machine|overlocker|iron|table) Rounds? ', told)]
+        assert numbers == list(range(1, len(numbers) + 1)), numbers
+        found = sum(int(n) for n in re.findall(r'(\d+) operations?,', told)) - len(re.findall('Stitch and back-stitch the cut end', told))
+        assert found == wanted, f'{manner}: {found} boxes for {wanted} operations'
+        assert len(re.findall('together, 12.7 mm', told)) > 60
+        n_stops[manner] = len(numbers)
+    assert n_stops['walks'] < n_stops['chain'], n_stops
+
+
+def check_chosen():
+    path = write('one.pdf', '--sheets', 'cover')
+    assert int(info(path)['Pages']) == 1
+    both = write('both.pdf', '--sheets', 'finishing, cover')
+    assert 'Take care' in text(both, 1) and 'Finishing' in text(both, 2)
+    for words in (('--sheets', 'covers'), ('--sheets', ''), ('--manner', 'run')):
+        done = subprocess.run([ODDMENT, 'report', SAMPLE, '--pdf', ROOM / 'never.pdf', *words], stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+                              env={**os.environ, 'LC_ALL': 'C.UTF-8'}, encoding='utf-8')
+        assert done.returncode == 2 and len(done.stderr.splitlines()) == 1 and not (ROOM / 'never.pdf').exists(), done
+
+
 def check_black_and_white():
     """Nothing on any page has a hue."""
     path = write('a4.pdf')
-    for page in (1, 4, 8):
+    for page in range(1, int(info(path)['Pages']) + 1, 3):
         pixels = out('pdftoppm', '-r', 40, '-f', page, '-l', page, path)
         body = pixels[re.match(rb'P6\s+\d+\s+\d+\s+255\s', pixels).end():]
         assert body[0::3] == body[1::3] == body[2::3], f'page {page} has colour'
@@ -163,6 +214,9 @@ if __name__ == '__main__':
         ('cover', check_cover),
         ('panel pages', check_panels),
         ('cut list and seam list', check_lists),
+        ('a cutting plan for each scrap that is used', check_scraps),
+        ('every operation in a stop', check_stops),
+        ('only the sheets that are asked for', check_chosen),
         ('black and white', check_black_and_white),
         ('no such folder', check_refused),
     ]))

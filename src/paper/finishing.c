@@ -152,7 +152,7 @@ add_joins (OddTicket *ticket, GPtrArray *lines, OddTextile *textile)
 }
 
 void
-odd_ticket_add_seam_list (OddTicket *self)
+odd_ticket_add_finishing (OddTicket *self)
 {
   GPtrArray *lines = g_ptr_array_new ();
 
@@ -160,7 +160,7 @@ odd_ticket_add_seam_list (OddTicket *self)
   for (guint i = 0; i < self->job->textiles->len; i++)
     add_joins (self, lines, self->job->textiles->pdata[i]);
   if (lines->len > 0)
-    odd_ticket_flow (self, _("Seam list"), lines, 1);
+    odd_ticket_flow (self, _("Finishing"), lines, 1);
   else
     g_ptr_array_unref (lines);
 }
