@@ -5,7 +5,6 @@
 
 #include <glib/gi18n.h>
 
-#define SQUARE_MM 50.0
 #define FOOT_GAP_MM 7.0           /* above and below the rule over square and cautions */
 #define FIGURES_MM 58.0           /* width of the column of figures */
 
@@ -154,19 +153,18 @@ measure_at (OddPen *pen, OddPoint at, double width_mm, OddType type, const char 
   return odd_pen_measure (pen, width_mm, type, text);
 }
 
-/* Drawn so that its outer edges are exactly 5 cm apart. */
-static void
-draw_test_square (OddPen *pen, OddPoint at)
+void
+odd_ticket_draw_test_square (OddPen *pen, OddPoint at)
 {
   const double inset = ODD_LINE_MM / 2;
 
-  cairo_rectangle (pen->cr, at.x + inset, at.y + inset, SQUARE_MM - ODD_LINE_MM, SQUARE_MM - ODD_LINE_MM);
+  cairo_rectangle (pen->cr, at.x + inset, at.y + inset, ODD_TEST_SQUARE_MM - ODD_LINE_MM, ODD_TEST_SQUARE_MM - ODD_LINE_MM);
   cairo_set_source_rgb (pen->cr, 0.0, 0.0, 0.0);
   cairo_set_line_width (pen->cr, ODD_LINE_MM);
   cairo_set_line_join (pen->cr, CAIRO_LINE_JOIN_MITER);
   cairo_stroke (pen->cr);
-  odd_pen_write_centred (pen, odd_point (at.x + SQUARE_MM / 2, at.y + SQUARE_MM / 2 - 9.0), 12.0, TRUE, FALSE, _("5 cm"));
-  odd_pen_write (pen, odd_point (at.x + 6.0, at.y + SQUARE_MM / 2 - 4.0), SQUARE_MM - 12.0, (OddType) { 7.5, FALSE, PANGO_ALIGN_CENTER, FALSE },
+  odd_pen_write_centred (pen, odd_point (at.x + ODD_TEST_SQUARE_MM / 2, at.y + ODD_TEST_SQUARE_MM / 2 - 9.0), 12.0, TRUE, FALSE, _("5 cm"));
+  odd_pen_write (pen, odd_point (at.x + 6.0, at.y + ODD_TEST_SQUARE_MM / 2 - 4.0), ODD_TEST_SQUARE_MM - 12.0, (OddType) { 7.5, FALSE, PANGO_ALIGN_CENTER, FALSE },
                  _("Measure this square. If it is not 5 cm wide and high, print again in true size (100 %)."));
 }
 
@@ -193,12 +191,12 @@ write_cautions (OddPen *pen, OddPoint at, double width_mm, gboolean only_measure
 static double
 draw_foot (OddTicket *ticket, OddPen *pen)
 {
-  const double x = ODD_MARGIN_MM + SQUARE_MM + 10.0, width_mm = ticket->width_mm - ODD_MARGIN_MM - x;
-  const double height_mm = MAX (SQUARE_MM, write_cautions (pen, odd_point (x, 0.0), width_mm, TRUE));
+  const double x = ODD_MARGIN_MM + ODD_TEST_SQUARE_MM + 10.0, width_mm = ticket->width_mm - ODD_MARGIN_MM - x;
+  const double height_mm = MAX (ODD_TEST_SQUARE_MM, write_cautions (pen, odd_point (x, 0.0), width_mm, TRUE));
   const double y = ticket->height_mm - ODD_MARGIN_MM - height_mm;
 
   odd_pen_line (pen, odd_point (ODD_MARGIN_MM, y - FOOT_GAP_MM), odd_point (ticket->width_mm - ODD_MARGIN_MM, y - FOOT_GAP_MM), ODD_LINE_MM);
-  draw_test_square (pen, odd_point (ODD_MARGIN_MM, y));
+  odd_ticket_draw_test_square (pen, odd_point (ODD_MARGIN_MM, y));
   write_cautions (pen, odd_point (x, y), width_mm, FALSE);
   return height_mm + 2 * FOOT_GAP_MM;
 }

@@ -12,6 +12,7 @@ static const struct { const char *nick, *name; } parts[ODD_N_TICKET_PARTS] = {
   [ODD_TICKET_PART_CUT_LIST] = { "cut-list", N_("Cut list") },
   [ODD_TICKET_PART_STOPS] = { "stops", N_("Stops, to tick off") },
   [ODD_TICKET_PART_FINISHING] = { "finishing", N_("Finishing") },
+  [ODD_TICKET_PART_TEMPLATES] = { "templates", N_("Templates in true size") },
 };
 
 #define ALL_PARTS ((1u << ODD_N_TICKET_PARTS) - 1)
@@ -33,10 +34,44 @@ odd_ticket_part_get_name (OddTicketPart part)
   return _(parts[part].name);
 }
 
+static const struct { const char *nick, *name; } choices[ODD_N_TEMPLATE_CHOICES] = {
+  [ODD_TEMPLATES_SHARED] = { "shared", N_("Shapes that two patches share") },
+  [ODD_TEMPLATES_RECTANGLES] = { "rectangles", N_("And each size of rectangle") },
+  [ODD_TEMPLATES_ALL] = { "all", N_("Every cut shape") },
+};
+
+const char *
+odd_template_choice_get_nick (OddTemplateChoice choice)
+{
+  g_return_val_if_fail (choice < ODD_N_TEMPLATE_CHOICES, NULL);
+
+  return choices[choice].nick;
+}
+
+const char *
+odd_template_choice_get_name (OddTemplateChoice choice)
+{
+  g_return_val_if_fail (choice < ODD_N_TEMPLATE_CHOICES, NULL);
+
+  return _(choices[choice].name);
+}
+
+gboolean
+odd_template_choice_from_nick (const char *nick, OddTemplateChoice *out)
+{
+  for (guint i = 0; i < ODD_N_TEMPLATE_CHOICES; i++)
+    if (g_str_equal (nick, choices[i].nick))
+      {
+        *out = i;
+        return TRUE;
+      }
+  return FALSE;
+}
+
 void
 odd_ticket_options_init (OddTicketOptions *self)
 {
-  *self = (OddTicketOptions) { .parts = USUAL_PARTS, .manner = ODD_MANNER_CHAIN };
+  *self = (OddTicketOptions) { .parts = USUAL_PARTS, .manner = ODD_MANNER_CHAIN, .templates = ODD_TEMPLATES_SHARED };
 }
 
 static guint

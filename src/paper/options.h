@@ -14,18 +14,32 @@ typedef enum
   ODD_TICKET_PART_SCRAPS,      /* the cutting plan of each scrap that is used */
   ODD_TICKET_PART_CUT_LIST,    /* every cut shape, panel by panel */
   ODD_TICKET_PART_STOPS,       /* the order of work with boxes to tick */
-  ODD_TICKET_PART_FINISHING    /* what finish each seam gets, and what is left, by station */
+  ODD_TICKET_PART_FINISHING,   /* what finish each seam gets, and what is left, by station */
+  ODD_TICKET_PART_TEMPLATES    /* cut shapes in true size; what is larger than the paper goes over several sheets */
 } OddTicketPart;
-#define ODD_N_TICKET_PARTS 6
-const char *odd_ticket_part_get_nick (OddTicketPart part);       /* "cover", "panels", "scraps", "cut-list", "stops", "finishing" */
+#define ODD_N_TICKET_PARTS 7
+const char *odd_ticket_part_get_nick (OddTicketPart part);       /* "cover", "panels", "scraps", "cut-list", "stops", "finishing", "templates" */
 const char *odd_ticket_part_get_name (OddTicketPart part);       /* translated: "Cutting plans of the scraps" */
+
+/* Nobody wants a hundred templates of a hundred crumbs: each of those has its measures in a cutting plan. */
+typedef enum
+{
+  ODD_TEMPLATES_SHARED,        /* cut shapes that two patches or more have */
+  ODD_TEMPLATES_RECTANGLES,    /* and one of each size of square and rectangle */
+  ODD_TEMPLATES_ALL            /* every cut shape */
+} OddTemplateChoice;
+#define ODD_N_TEMPLATE_CHOICES 3
+const char *odd_template_choice_get_nick (OddTemplateChoice choice);      /* "shared", "rectangles", "all" */
+gboolean odd_template_choice_from_nick (const char *nick, OddTemplateChoice *out);
+const char *odd_template_choice_get_name (OddTemplateChoice choice);      /* translated: "Shapes that two patches share" */
 
 typedef struct
 {
   guint parts;                 /* 1 << OddTicketPart */
   OddManner manner;            /* of the stops */
+  OddTemplateChoice templates;
 } OddTicketOptions;
-/* All parts but the cut list, whose measures stand in the cutting plans too; chain piecing. */
+/* All parts but the cut list, whose measures stand in the cutting plans too; chain piecing; templates of shared shapes. */
 void odd_ticket_options_init (OddTicketOptions *self);
 
 /*

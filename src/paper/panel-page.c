@@ -119,6 +119,7 @@ draw_panel (OddTicket *ticket, OddPen *pen, OddPoint at, const OddLayout *layout
 
   odd_ticket_init_paint (&options, scale);
   options.show = show;
+  options.most_detail = ODD_DETAIL_SIGNS;         /* the numbers are written here, larger than on a screen */
   cairo_save (pen->cr);
   cairo_translate (pen->cr, at.x, at.y);
   cairo_scale (pen->cr, 1.0 / scale, 1.0 / scale);
@@ -175,7 +176,7 @@ write_words (OddTicket *ticket, OddPen *pen, OddPoint at, const OddLayout *layou
   y += write_pair (pen, odd_point (at.x, y), _("Seams done"), g_strdup_printf (_("%u of %u"), work.n_done, work.n_seams));
   y += 4.0;
   y += odd_pen_write (pen, odd_point (at.x, y), WORDS_MM, ODD_TYPE_SMALL,
-                      _("Measures are finished, from seam to seam. The outer line is the raw edge. Cut shapes with their allowances are in the cut list."));
+                      _("Measures are finished, from seam to seam. The outer line is the raw edge. Cut shapes with their allowances are in the cutting plans."));
   return y;
 }
 

@@ -22,6 +22,7 @@ struct _OddTicket
   OddTicketOptions options;
   double width_mm, height_mm;
   OddSwatches *swatches;
+  GPtrArray *templates;           /* (element-type OddTemplate) or NULL: not asked for */
   GPtrArray *pages;               /* (element-type OddPage) */
 };
 
@@ -67,6 +68,7 @@ void odd_ticket_add_scraps (OddTicket *self);
 void odd_ticket_add_stops (OddTicket *self);
 void odd_ticket_add_finishing (OddTicket *self);
 void odd_ticket_add_cut_list (OddTicket *self);
+void odd_ticket_add_templates (OddTicket *self);
 
 /* Calls for each panel: those that hang, with their textile's layout, then the loose ones. */
 typedef void (*OddPanelFunc) (OddTicket *ticket, OddPanel *panel, OddLayout *layout, OddTextileLayout *textile, gpointer data);
@@ -75,6 +77,10 @@ void odd_ticket_foreach_panel (OddTicket *self, OddPanelFunc func, gpointer data
 /* The least reduction out of a list of round ones at which the box fits: 5 means 1 : 5. */
 double odd_ticket_choose_scale (OddBox box, double width_mm, double height_mm);
 void odd_ticket_init_paint (OddPaintOptions *options, double scale);
+
+/* Its outer edges are exactly so far apart. */
+#define ODD_TEST_SQUARE_MM 50.0
+void odd_ticket_draw_test_square (OddPen *pen, OddPoint at);
 
 /* Width and length; or the sides clockwise from the first corner, the dot, and how far the corners between lie from it, which fixes the shape. (transfer full) */
 char *odd_cut_shape_describe (const OddConvex *cut, OddUnit unit);

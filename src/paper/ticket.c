@@ -237,6 +237,7 @@ static void (*const adders[ODD_N_TICKET_PARTS]) (OddTicket *) = {
   [ODD_TICKET_PART_CUT_LIST] = odd_ticket_add_cut_list,
   [ODD_TICKET_PART_STOPS] = odd_ticket_add_stops,
   [ODD_TICKET_PART_FINISHING] = odd_ticket_add_finishing,
+  [ODD_TICKET_PART_TEMPLATES] = odd_ticket_add_templates,
 };
 
 static void
@@ -287,6 +288,7 @@ odd_ticket_free (OddTicket *self)
   odd_job_unref (self->job);
   odd_swatches_unref (self->swatches);
   g_ptr_array_unref (self->pages);
+  g_clear_pointer (&self->templates, g_ptr_array_unref);
   g_free (self->title);
   g_free (self);
 }

@@ -26,9 +26,9 @@ def out(*words):
     return subprocess.run(list(map(str, words)), check=True, stdout=subprocess.PIPE, timeout=60).stdout
 
 
-def write(name, *options, **environment):
+def write(name, *options, job=SAMPLE, **environment):
     kept = {key: value for key, value in os.environ.items() if key not in ('DISPLAY', 'WAYLAND_DISPLAY', 'SOURCE_DATE_EPOCH')}
-    done = subprocess.run([ODDMENT, 'report', SAMPLE, '--pdf', ROOM / name, *options], stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+    done = subprocess.run([ODDMENT, 'report', job, '--pdf', ROOM / name, *options], stdout=subprocess.PIPE, stderr=subprocess.PIPE,
                           env={**kept, 'LC_ALL': 'C.UTF-8', **environment}, encoding='utf-8', timeout=60)
     assert done.returncode == 0 and not done.stderr, done.stderr
     return ROOM / name
@@ -180,12 +180,88 @@ def check_stops():
     assert n_stops['walks'] < n_stops['chain'], n_stops
 
 
+def words(path, page):
+    """Where each word of a page begins and ends, in mm."""
+    told = out('pdftotext', '-bbox', '-f', page, '-l', page, path, '-').decode()
+    return [(text, *(float(at) * MM_PER_POINT for at in box)) for *box, text in
+            re.findall(r'<word xMin="([\d.]+)" yMin="([\d.]+)" xMax="([\d.]+)" yMax="([\d.]+)">([^<]*)</word>', told)]
+
+
+def check_template():
+    """A 12 cm square is 120.0 mm wide and high, and a square of 5 cm stands on its sheet. Squares is the only panel with shapes that patches share."""
+    for paper in 'a4', 'letter':
+        path = write('templates.pdf', '--sheets', 'templates', '--paper', paper)
+        assert int(info(path)['Pages']) == 2, info(path)['Pages']
+        rows = picture(path, 1, 254)
+        columns = [bytes(column) for column in zip(*rows)]
+        for lines in rows, columns:
+            found = [run for line in lines for run in runs(line)]
+            assert abs(max(run for run in found if 1100 < run < 1300) - 1200) <= 1, paper
+        for side in test_square(path):
+            assert abs(side - 50.0) <= 0.1, f'{paper}: {side} mm'
+        told = ' '.join(text(path, 1, '-raw').split())
+        assert '12.0 × 12.0 cm' in told and 'Cut 33: Squares 1–33' in told, told
+
+
+def big_job():
+    """One patch of 600 x 800 mm."""
+    import json
+    scraps = {'scraps': [{'outline_mm': [[0, 0], [700, 0], [700, 950], [0, 950]], 'grain_deg': 90, 'number': 1, 'place': 'A <b>bag</b> & a "tub" ' * 30}],
+              'fabrics': [{'name': '<i>Cloth</i> & more ' * 20, 'lightness': 50}]}
+    scraps['scraps'][0]['fabric'] = scraps['fabrics'][0]['name']
+    (ROOM / 'big.json').write_text(json.dumps(scraps), encoding='utf-8')
+    out(ODDMENT, 'piece', ROOM / 'big.json', '--manner', 'squares', '--template', '600x800', '--width', '574.6', '--length', '774.6', '--out', ROOM / 'big.oddment')
+    return ROOM / 'big.oddment'
+
+
+def ends_of_dark(line):
+    found = list(re.finditer(rb'[\x00-\x7f]+', line))
+    return found[0].start() / 10, found[-1].end() / 10
+
+
+def check_tiles():
+    """The sheets of a template, laid on one another by the rings, are as wide and high as the template; measured in pictures of the sheets."""
+    job = big_job()
+    for paper, n_columns, n_rows in (('a4', 4, 5), ('letter', 4, 5)):
+        path = write('big.pdf', '--sheets', 'templates', '--templates', 'all', '--paper', paper, job=job)
+        assert int(info(path)['Pages']) == n_columns * n_rows
+        rings = [{label: (x, y) for label, x, y, _, _ in reversed(words(path, page)) if re.fullmatch(r'\d+/\d+', label)}
+                 for page in range(1, n_columns * n_rows + 1)]
+        for axis, step, last in ((0, 1, n_columns), (1, n_columns, n_columns * (n_rows - 1) + 1)):
+            length = 0.0
+            for first in range(1, last, step):
+                label = f'{first}/{first + step}'
+                here, there = rings[first - 1][label], rings[first + step - 1][label]
+                assert abs(here[1 - axis] - there[1 - axis]) < 0.05, (paper, label, here, there)
+                length += here[axis] - there[axis]
+            begin, end = (ends_of_dark(cross_cut(path, page, axis)) for page in (1, last))
+            length += end[1] - begin[0]
+            assert abs(length - (600.0, 800.0)[axis]) <= 0.2, f'{paper}: {length} mm'
+
+
+def cross_cut(path, page, axis):
+    """A line of the picture, 6.2 cm from the top or from the left, ended above the foot of the sheet and below its head."""
+    rows = picture(path, page, 254)
+    if axis == 0:
+        return rows[620 if page == 1 else 600]
+    return b'\xff' * 290 + bytes(row[620] for row in rows[290:len(rows) - 750])
+
+
+def check_template_choice():
+    panels, _ = all_panels()
+    told = text(write('every.pdf', '--sheets', 'templates', '--templates', 'all'), layout='-raw')
+    n = sum(int(number) for number in re.findall(r'Cut (\d+):', told))
+    assert n >= sum(len(panel['patches']) for panel in panels), n
+    shared, rectangles, every = (int(info(write('choice.pdf', '--sheets', 'templates', '--templates', choice))['Pages']) for choice in ('shared', 'rectangles', 'all'))
+    assert shared < rectangles < every, (shared, rectangles, every)
+
+
 def check_chosen():
     path = write('one.pdf', '--sheets', 'cover')
     assert int(info(path)['Pages']) == 1
     both = write('both.pdf', '--sheets', 'finishing, cover')
     assert 'Take care' in text(both, 1) and 'Finishing' in text(both, 2)
-    for words in (('--sheets', 'covers'), ('--sheets', ''), ('--manner', 'run')):
+    for words in (('--sheets', 'covers'), ('--sheets', ''), ('--manner', 'run'), ('--templates', 'some')):
         done = subprocess.run([ODDMENT, 'report', SAMPLE, '--pdf', ROOM / 'never.pdf', *words], stdout=subprocess.PIPE, stderr=subprocess.PIPE,
                               env={**os.environ, 'LC_ALL': 'C.UTF-8'}, encoding='utf-8')
         assert done.returncode == 2 and len(done.stderr.splitlines()) == 1 and not (ROOM / 'never.pdf').exists(), done
@@ -216,6 +292,9 @@ if __name__ == '__main__':
         ('cut list and seam list', check_lists),
         ('a cutting plan for each scrap that is used', check_scraps),
         ('every operation in a stop', check_stops),
+        ('a template is true to scale', check_template),
+        ('a large template over several sheets', check_tiles),
+        ('which templates', check_template_choice),
         ('only the sheets that are asked for', check_chosen),
         ('black and white', check_black_and_white),
         ('no such folder', check_refused),
