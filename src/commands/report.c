@@ -70,7 +70,7 @@ write_pdf (OddJob *job, const char *title, OddPaper paper, OddUnit unit, const O
 }
 
 static gboolean
-parse_ticket (const char *sheets, const char *manner, const char *templates, OddTicketOptions *out)
+parse_ticket (const char *sheets, const char *manner, const char *templates, const char *stickers, OddTicketOptions *out)
 {
   g_autoptr(GError) error = NULL;
 
@@ -81,6 +81,8 @@ parse_ticket (const char *sheets, const char *manner, const char *templates, Odd
     odd_command_fail (_("report: There is no manner “%s”. Say --manner chain or walks."), manner);
   else if (templates != NULL && !odd_template_choice_from_nick (templates, &out->templates))
     odd_command_fail (_("report: There is no choice of templates “%s”. Say --templates shared, rectangles or all."), templates);
+  else if (stickers != NULL && !odd_sticker_size_from_nick (stickers, &out->stickers))
+    odd_command_fail (_("report: There are no stickers “%s”. Say --stickers small, middle or large."), stickers);
   else
     return TRUE;
   return FALSE;
@@ -90,7 +92,7 @@ int
 odd_command_report (GStrv words)
 {
   gboolean json = FALSE;
-  g_autofree char *pdf = NULL, *paper_word = NULL, *unit_word = NULL, *sheets = NULL, *manner = NULL, *templates = NULL;
+  g_autofree char *pdf = NULL, *paper_word = NULL, *unit_word = NULL, *sheets = NULL, *manner = NULL, *templates = NULL, *stickers = NULL;
   const GOptionEntry entries[] = {
     { "json", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_NONE, &json, N_("Print the report for programs, in millimetres"), NULL },
     { "pdf", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_FILENAME, &pdf, N_("Write the work ticket too"), N_("OUT.pdf") },
@@ -98,6 +100,7 @@ odd_command_report (GStrv words)
     { "sheets", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &sheets, N_("Sheets of the ticket, with commas between: all, usual, or some"), N_("SHEETS") },
     { "manner", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &manner, N_("Order of its stops: chain or walks"), N_("MANNER") },
     { "templates", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &templates, N_("Its templates: shared, rectangles or all"), N_("CHOICE") },
+    { "stickers", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &stickers, N_("Size of its stickers: small, middle or large"), N_("SIZE") },
     { "unit", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &unit_word, N_("Unit to read in: cm, mm or in"), N_("UNIT") },
     { NULL }
   };
@@ -115,7 +118,7 @@ odd_command_report (GStrv words)
     return odd_command_fail (_("report: There is no unit “%s”. Say --unit cm, mm or in."), unit_word);
   if (paper_word != NULL && !odd_paper_from_nick (paper_word, &paper))
     return odd_command_fail (_("report: There is no paper “%s”. Say --paper a4 or letter."), paper_word);
-  if (!parse_ticket (sheets, manner, templates, &options))
+  if (!parse_ticket (sheets, manner, templates, stickers, &options))
     return ODD_EXIT_BAD;
   job = odd_command_load (files[0]);
   if (job == NULL)

@@ -4,18 +4,21 @@
 #include "paper/ticket-private.h"
 
 #include <glib/gi18n.h>
+#include "sewing/thread.h"
+#include "sewing/work-time.h"
 
 #define FOOT_GAP_MM 7.0           /* above and below the rule over square and cautions */
 #define FIGURES_MM 58.0           /* width of the column of figures */
 
 static const char *const cautions[] = {
-  N_("Close the cutter's guard after each cut, cut away from yourself, change a dull blade."),
-  N_("Hands clear of needle and overlocker knife; no pins under the foot; unplug before you clean."),
-  N_("No hot iron on a fibre you do not know. Switch it off when you leave, and mind the steam."),
-  N_("Tie back hair and sleeves, wear glasses where a needle may break, count the pins."),
-  N_("Found cloth may hide pins, mould or an unknown finish: air or wash it first."),
-  N_("Keep children and pets away. Change task, take breaks, wear a mask when cutting for long."),
-  N_("Pieced cloth is not tested for burning: mind nightwear, and cords on children's clothes."),
+  N_("Close the cutter's guard after each cut, cut away from yourself, keep your hand off the ruler's edge, change a dull blade."),
+  N_("Stop the machines to adjust them, unplug to clean them: lint burns. Hands clear of needle and knife; no pins under the foot."),
+  N_("No hot iron on a fibre you do not know, and no burn test. Switch it off when you leave, mind the steam, air the room."),
+  N_("Tie back hair and sleeves, wear glasses where a needle may break, count pins and needles."),
+  N_("Found cloth may hide pins, staples, mould or an unknown finish: wear gloves, air or wash it first."),
+  N_("Keep children and pets away. Sit well, change task, take breaks, wear a mask when cutting for long."),
+  N_("Pieced cloth is not tested for burning; sheer, raised or fluffy cloth catches fire easily: mind nightwear."),
+  N_("Small parts and cords on clothes for small children: see your local rules."),
 };
 
 /* --- figures --- */
@@ -86,6 +89,67 @@ write_counts (OddPen *pen, OddPoint at, const OddWorkCount *work)
   return y - at.y;
 }
 
+/* --- what is left, all in all --- */
+
+#define HOUR_S 3600.0
+
+/* "25 to 40 min", "3 to 5.5 h": no finer than the figures behind it. */
+static char *
+describe_time (OddRange seconds)
+{
+  if (seconds.high < 2.0 * HOUR_S)
+    return g_strdup_printf (_("%.0f to %.0f min"), floor (seconds.low / 300.0) * 5.0, MAX (ceil (seconds.high / 300.0) * 5.0, 5.0));
+  return g_strdup_printf (_("%.2g to %.2g h"), MAX (floor (seconds.low / HOUR_S * 2.0) / 2.0, 0.5), ceil (seconds.high / HOUR_S * 2.0) / 2.0);
+}
+
+static double
+sum_thread (const GPtrArray *uses, OddStation station)
+{
+  double sum_mm = 0.0;
+
+  for (guint i = 0; i < uses->len; i++)
+    {
+      const OddThreadUse *use = uses->pdata[i];
+
+      if (use->figure != NULL && use->station == station)
+        sum_mm += use->thread_mm;
+    }
+  return sum_mm;
+}
+
+/* "145 m, 1 spool" of sewing thread, "420 m, 1 cone" of overlocker thread. */
+static char *
+describe_thread (const OddTicket *ticket, double thread_mm, gboolean spools)
+{
+  const guint n = odd_thread_count_spools (thread_mm, spools ? ODD_SPOOL_M : ODD_CONE_M);
+  g_autofree char *length = odd_run_format (thread_mm, ticket->unit);
+
+  return spools ? g_strdup_printf (ngettext ("%s, %u spool", "%s, %u spools", n), length, n)
+                : g_strdup_printf (ngettext ("%s, %u cone", "%s, %u cones", n), length, n);
+}
+
+static double
+write_work (OddTicket *ticket, OddPen *pen, OddPoint at, OddId textile_id)
+{
+  g_autoptr(OddPlan) plan = odd_plan_new (ticket->job, textile_id, ticket->options.manner, NULL, 0, NULL);
+  g_autoptr(GPtrArray) uses = odd_plan_thread (plan, ODD_THREAD_WASTE);
+  const OddWorkTime time = odd_plan_work_time (plan, &ticket->job->settings.speeds);
+  const double sewing_mm = sum_thread (uses, ODD_STATION_SEWING_MACHINE), overlocker_mm = sum_thread (uses, ODD_STATION_OVERLOCKER);
+  double y = at.y;
+
+  if (plan->n_tasks == 0)
+    return 0.0;
+  y += odd_pen_write (pen, odd_point (at.x, y), FIGURES_MM, ODD_TYPE_HEADING, _("Work that is left")) + 2.0;
+  y += take_figure (pen, odd_point (at.x, y), _("Rounds"), g_strdup_printf (_("%u of %u"), plan->n_rounds_left, plan->n_rounds));
+  y += take_figure (pen, odd_point (at.x, y), _("Stops"), g_strdup_printf ("%u", plan->n_walks));
+  y += take_figure (pen, odd_point (at.x, y), _("Time"), describe_time (time.all));
+  if (sewing_mm > 0.0)
+    y += take_figure (pen, odd_point (at.x, y), _("Sewing thread"), describe_thread (ticket, sewing_mm, TRUE));
+  if (overlocker_mm > 0.0)
+    y += take_figure (pen, odd_point (at.x, y), _("Overlocker"), describe_thread (ticket, overlocker_mm, FALSE));
+  return y + 6.0 - at.y;
+}
+
 /* As many as there is room for; each has a sheet of its own anyhow. */
 static void
 write_panel_sizes (OddTicket *ticket, OddPen *pen, OddPoint at, double bottom_mm, const OddTextileLayout *laid)
@@ -121,6 +185,7 @@ write_figures (OddTicket *ticket, OddPen *pen, OddPoint at, double bottom_mm, co
   y += write_target (ticket, pen, odd_point (at.x, y), _("Wanted length"), textile->target_length_mm, laid->missing_length_mm, laid->surplus_length_mm);
   y += 6.0;
   y += write_counts (pen, odd_point (at.x, y), &work) + 6.0;
+  y += write_work (ticket, pen, odd_point (at.x, y), textile->id);
   write_panel_sizes (ticket, pen, odd_point (at.x, y), bottom_mm, laid);
 }
 

@@ -1,11 +1,11 @@
-/* Every seam with a box for each of its operations. */
+/* What is left to do, by station; then every seam with its finish and a box for each of its operations. */
 #include "config.h"
 
 #include "paper/ticket-private.h"
 
 #include <glib/gi18n.h>
 
-#define ENTRY_MM 7.6
+#define ENTRY_MM 8.8
 #define NAME_MM 44.0
 #define LENGTH_MM 19.0
 #define ALLOWANCE_MM 17.0
@@ -46,7 +46,8 @@ draw_entry (OddTicket *ticket, OddPen *pen, const OddLine *line, OddBox box)
   g_autofree char *length = odd_length_format (row.raw_length_mm, ticket->unit);
   g_autofree char *allowance = odd_length_format (row.allowance_mm, ticket->unit);
 
-  odd_pen_write (pen, odd_point (box.x, box.y + 1.6), NAME_MM, (OddType) { 8.5, TRUE, PANGO_ALIGN_LEFT, TRUE }, name);
+  odd_pen_write (pen, odd_point (box.x, box.y + 0.7), NAME_MM, (OddType) { 8.5, TRUE, PANGO_ALIGN_LEFT, TRUE }, name);
+  odd_pen_write (pen, odd_point (box.x, box.y + 4.7), NAME_MM, (OddType) { 7.0, FALSE, PANGO_ALIGN_LEFT, TRUE }, row.finish->name);
   odd_pen_write (pen, odd_point (box.x + NAME_MM, box.y + 1.6), LENGTH_MM, figure, length);
   odd_pen_write (pen, odd_point (box.x + NAME_MM + LENGTH_MM, box.y + 1.6), ALLOWANCE_MM, figure, allowance);
   for (guint i = 0; i < row.finish->n_operations; i++)
@@ -66,7 +67,7 @@ draw_columns (OddTicket *ticket, OddPen *pen, const OddLine *line, OddBox box)
 {
   const OddType left = { 7.0, FALSE, PANGO_ALIGN_LEFT, TRUE }, right = { 7.0, FALSE, PANGO_ALIGN_RIGHT, TRUE };
 
-  odd_pen_write (pen, odd_point (box.x, box.y), NAME_MM, left, _("Seam, by its patches"));
+  odd_pen_write (pen, odd_point (box.x, box.y), NAME_MM, left, _("Seam, by its patches; finish"));
   odd_pen_write (pen, odd_point (box.x + NAME_MM, box.y), LENGTH_MM, right, _("Raw length"));
   odd_pen_write (pen, odd_point (box.x + NAME_MM + LENGTH_MM, box.y), ALLOWANCE_MM, right, _("Allowance"));
   odd_pen_line (pen, odd_point (box.x, box.y + box.height), odd_point (box.x + box.width, box.y + box.height), ODD_LINE_MM);
@@ -94,6 +95,74 @@ add_finish (OddTicket *ticket, GPtrArray *lines, GHashTable *told, const OddFini
   text = describe_finish (finish);
   g_ptr_array_add (lines, odd_line_new_text (odd_ticket_column_width (ticket, 1), text));
 }
+
+/* --- what is left --- */
+
+static const char *const stations[ODD_N_STATIONS] = {
+  [ODD_STATION_SEWING_MACHINE] = N_("Sewing machine"),
+  [ODD_STATION_OVERLOCKER] = N_("Overlocker"),
+  [ODD_STATION_IRON] = N_("Iron"),
+  [ODD_STATION_TABLE] = N_("Table"),
+};
+
+typedef struct { guint n; double length_mm; } Left;
+
+static void
+add_left (Left left[ODD_N_STATIONS], const OddSeam *seam, const OddFinish *finish, double length_mm)
+{
+  for (guint i = 0; i < finish->n_operations; i++)
+    if (odd_progress_get_state (seam->progress, i) == ODD_STATE_OPEN)
+      {
+        left[finish->operations[i].station].n++;
+        left[finish->operations[i].station].length_mm += length_mm;
+      }
+}
+
+static void
+add_left_of_panel (OddTicket *ticket, OddPanel *panel, OddLayout *layout, OddTextileLayout *textile, gpointer data)
+{
+  for (guint i = 0; i < layout->n_seams; i++)
+    add_left (data, layout->seams[i].seam, layout->seams[i].finish, layout->seams[i].raw_length_mm);
+}
+
+static void
+draw_left (OddTicket *ticket, OddPen *pen, const OddLine *line, OddBox box)
+{
+  const Left *left = line->data;
+  const double width_mm = box.width / ODD_N_STATIONS;
+
+  for (guint i = 0; i < ODD_N_STATIONS; i++)
+    {
+      g_autofree char *length = odd_run_format (left[i].length_mm, ticket->unit);
+      g_autofree char *text = left[i].n == 0 ? g_strdup (_("nothing left")) : g_strdup_printf (_("%u left, %s of seam"), left[i].n, length);
+      const double x = box.x + i * width_mm;
+
+      odd_pen_write (pen, odd_point (x, box.y), width_mm - 2.0, (OddType) { 8.5, TRUE, PANGO_ALIGN_LEFT, TRUE }, _(stations[i]));
+      odd_pen_write (pen, odd_point (x, box.y + 4.4), width_mm - 2.0, (OddType) { 8.5, FALSE, PANGO_ALIGN_LEFT, TRUE }, text);
+    }
+}
+
+static OddLine *
+create_left (OddTicket *ticket)
+{
+  OddLine *line = odd_line_new (10.0, draw_left);
+  Left *left = g_new0 (Left, ODD_N_STATIONS);
+
+  odd_ticket_foreach_panel (ticket, add_left_of_panel, left);
+  for (guint t = 0; t < ticket->job->textiles->len; t++)
+    {
+      g_autoptr(OddTextileLayout) laid = odd_job_dup_textile_layout (ticket->job, ((OddTextile *) ticket->job->textiles->pdata[t])->id);
+
+      for (guint i = 0; i < laid->n_joins; i++)
+        add_left (left, laid->joins[i].join, laid->joins[i].finish, laid->joins[i].raw_length_mm);
+    }
+  line->data = left;
+  line->free_data = g_free;
+  line->with_next = TRUE;
+  return line;
+}
+
+/* --- the list --- */
 
 static void
 add_columns (GPtrArray *lines)
@@ -159,8 +228,11 @@ odd_ticket_add_finishing (OddTicket *self)
   odd_ticket_foreach_panel (self, add_panel, lines);
   for (guint i = 0; i < self->job->textiles->len; i++)
     add_joins (self, lines, self->job->textiles->pdata[i]);
-  if (lines->len > 0)
-    odd_ticket_flow (self, _("Finishing"), lines, 1);
-  else
-    g_ptr_array_unref (lines);
+  if (lines->len == 0)
+    {
+      g_ptr_array_unref (lines);
+      return;
+    }
+  g_ptr_array_insert (lines, 0, create_left (self));
+  odd_ticket_flow (self, _("Finishing"), lines, 1);
 }

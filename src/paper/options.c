@@ -12,11 +12,13 @@ static const struct { const char *nick, *name; } parts[ODD_N_TICKET_PARTS] = {
   [ODD_TICKET_PART_CUT_LIST] = { "cut-list", N_("Cut list") },
   [ODD_TICKET_PART_STOPS] = { "stops", N_("Stops, to tick off") },
   [ODD_TICKET_PART_FINISHING] = { "finishing", N_("Finishing") },
+  [ODD_TICKET_PART_ENDS] = { "ends", N_("Ends to secure") },
   [ODD_TICKET_PART_TEMPLATES] = { "templates", N_("Templates in true size") },
+  [ODD_TICKET_PART_STICKERS] = { "stickers", N_("Stickers for the scraps") },
 };
 
 #define ALL_PARTS ((1u << ODD_N_TICKET_PARTS) - 1)
-#define USUAL_PARTS (ALL_PARTS & ~(1u << ODD_TICKET_PART_CUT_LIST))
+#define USUAL_PARTS (ALL_PARTS & ~(1u << ODD_TICKET_PART_CUT_LIST) & ~(1u << ODD_TICKET_PART_STICKERS))
 
 const char *
 odd_ticket_part_get_nick (OddTicketPart part)
@@ -61,6 +63,40 @@ odd_template_choice_from_nick (const char *nick, OddTemplateChoice *out)
 {
   for (guint i = 0; i < ODD_N_TEMPLATE_CHOICES; i++)
     if (g_str_equal (nick, choices[i].nick))
+      {
+        *out = i;
+        return TRUE;
+      }
+  return FALSE;
+}
+
+static const struct { const char *nick, *name; } sticker_sizes[ODD_N_STICKER_SIZES] = {
+  [ODD_STICKERS_SMALL] = { "small", N_("Small, 60 to a sheet") },
+  [ODD_STICKERS_MIDDLE] = { "middle", N_("Middle, 36 to a sheet") },
+  [ODD_STICKERS_LARGE] = { "large", N_("Large, 18 to a sheet") },
+};
+
+const char *
+odd_sticker_size_get_nick (OddStickerSize size)
+{
+  g_return_val_if_fail (size < ODD_N_STICKER_SIZES, NULL);
+
+  return sticker_sizes[size].nick;
+}
+
+const char *
+odd_sticker_size_get_name (OddStickerSize size)
+{
+  g_return_val_if_fail (size < ODD_N_STICKER_SIZES, NULL);
+
+  return _(sticker_sizes[size].name);
+}
+
+gboolean
+odd_sticker_size_from_nick (const char *nick, OddStickerSize *out)
+{
+  for (guint i = 0; i < ODD_N_STICKER_SIZES; i++)
+    if (g_str_equal (nick, sticker_sizes[i].nick))
       {
         *out = i;
         return TRUE;

@@ -68,7 +68,9 @@ void odd_ticket_add_scraps (OddTicket *self);
 void odd_ticket_add_stops (OddTicket *self);
 void odd_ticket_add_finishing (OddTicket *self);
 void odd_ticket_add_cut_list (OddTicket *self);
+void odd_ticket_add_ends (OddTicket *self);
 void odd_ticket_add_templates (OddTicket *self);
+void odd_ticket_add_stickers (OddTicket *self);
 
 /* Calls for each panel: those that hang, with their textile's layout, then the loose ones. */
 typedef void (*OddPanelFunc) (OddTicket *ticket, OddPanel *panel, OddLayout *layout, OddTextileLayout *textile, gpointer data);

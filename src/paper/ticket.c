@@ -237,7 +237,9 @@ static void (*const adders[ODD_N_TICKET_PARTS]) (OddTicket *) = {
   [ODD_TICKET_PART_CUT_LIST] = odd_ticket_add_cut_list,
   [ODD_TICKET_PART_STOPS] = odd_ticket_add_stops,
   [ODD_TICKET_PART_FINISHING] = odd_ticket_add_finishing,
+  [ODD_TICKET_PART_ENDS] = odd_ticket_add_ends,
   [ODD_TICKET_PART_TEMPLATES] = odd_ticket_add_templates,
+  [ODD_TICKET_PART_STICKERS] = odd_ticket_add_stickers,
 };
 
 static void

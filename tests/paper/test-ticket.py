@@ -247,6 +247,64 @@ def cross_cut(path, page, axis):
     return b'\xff' * 290 + bytes(row[620] for row in rows[290:len(rows) - 750])
 
 
+def check_ends():
+    """As many ends to secure as the report counts, numbered on the drawing and in the list."""
+    import json
+    data = json.loads(out(ODDMENT, 'report', SAMPLE, '--json'))
+    path = write('ends.pdf', '--sheets', 'ends')
+    told = text(path, layout='-raw')
+    pages = [text(path, page, '-raw') for page in range(1, int(info(path)['Pages']) + 1)]
+    hanging = [page for page in pages if 'On the table' not in page]
+    count = sum(int(re.search(r'(\d+) ends? to secure', page)[1]) for page in hanging)
+    assert count == data['textiles'][0]['ends_to_secure'], count
+    assert told.count('back-stitch') >= count
+    for page in pages:
+        n_open, n_secured = map(int, re.search(r'(\d+) ends? to secure, (\d+) secured', page).groups())
+        n_lines = len(re.findall(r'(?:left|right|upper|lower) end$', page, re.MULTILINE))
+        assert n_lines == n_open + n_secured, page
+
+
+def check_finishing():
+    """What is left by station is what the report counts."""
+    panels, joins = all_panels()
+    operations = [operation for panel in panels for seam in panel['seams'] for operation in seam['operations']] + \
+        [operation for join in joins for operation in join['operations']]
+    told = ' '.join(text(write('finishing.pdf', '--sheets', 'finishing'), 1, '-raw').split())
+    left = sum(int(n) for n in re.findall(r'(\d+) left, [\d.]+ m of seam', told))
+    assert left == sum(operation['state'] == 'open' for operation in operations), left
+    for name in 'Overlocked and topstitched', 'French', 'Zigzagged', 'Pressed open':
+        assert name in text(ROOM / 'finishing.pdf'), name
+
+
+def check_totals():
+    """Rounds, stops, a range of time and thread on the cover, as in the report."""
+    import json
+    textile = json.loads(out(ODDMENT, 'report', SAMPLE, '--json'))['textiles'][0]
+    told = ' '.join(text(write('a4.pdf', '--manner', 'walks'), 1, '-raw').split())
+    assert f"of {textile['plans']['walks']['rounds']} Stops {textile['plans']['walks']['stops']} Time" in told, told
+    low, high = map(float, re.search(r'Time ([\d.]+) to ([\d.]+) min', told).groups())
+    assert low <= textile['minutes']['low'] < textile['minutes']['high'] <= high and high - low < 60, (low, high)
+    metres = float(re.search(r'Sewing thread ([\d.]+) m, 1 spool', told)[1])
+    assert abs(metres - sum(m for stitch, m in textile['thread_m'].items() if stitch[0] == '3')) < 0.06, metres
+
+
+def check_stickers():
+    """Each scrap that lies in the tub has one, with number and bag; whatever the size, as many to a sheet as the help says."""
+    import json
+    scraps = [{'outline_mm': [[0, 0], [100 + i, 0], [100, 80]], 'number': i + 1, 'place': f'Bag{i % 3}'} for i in range(70)]
+    (ROOM / 'many.json').write_text(json.dumps({'scraps': scraps}), encoding='utf-8')
+    for size, n in (('small', 60), ('middle', 36), ('large', 18)):
+        for paper in 'a4', 'letter':
+            path = write('stickers.pdf', '--sheets', 'stickers', '--stickers', size, '--paper', paper, job=ROOM / 'many.json')
+            assert int(info(path)['Pages']) == -(-70 // n), size
+            told = [word for page in range(1, -(-70 // n) + 1) for word, *_ in words(path, page)]
+            for i in range(70):
+                assert str(i + 1) in told, (size, i + 1)
+            assert sum(word.startswith('Bag') for word in told) == 70, size
+    told = ' '.join(text(path, 1, '-raw').split())
+    assert 'small children' in told and 'draft' in told, told
+
+
 def check_template_choice():
     panels, _ = all_panels()
     told = text(write('every.pdf', '--sheets', 'templates', '--templates', 'all'), layout='-raw')
@@ -261,7 +319,7 @@ def check_chosen():
     assert int(info(path)['Pages']) == 1
     both = write('both.pdf', '--sheets', 'finishing, cover')
     assert 'Take care' in text(both, 1) and 'Finishing' in text(both, 2)
-    for words in (('--sheets', 'covers'), ('--sheets', ''), ('--manner', 'run'), ('--templates', 'some')):
+    for words in (('--sheets', 'covers'), ('--sheets', ''), ('--manner', 'run'), ('--templates', 'some'), ('--stickers', 'huge')):
         done = subprocess.run([ODDMENT, 'report', SAMPLE, '--pdf', ROOM / 'never.pdf', *words], stdout=subprocess.PIPE, stderr=subprocess.PIPE,
                               env={**os.environ, 'LC_ALL': 'C.UTF-8'}, encoding='utf-8')
         assert done.returncode == 2 and len(done.stderr.splitlines()) == 1 and not (ROOM / 'never.pdf').exists(), done
@@ -292,6 +350,10 @@ if __name__ == '__main__':
         ('cut list and seam list', check_lists),
         ('a cutting plan for each scrap that is used', check_scraps),
         ('every operation in a stop', check_stops),
+        ('every end to secure', check_ends),
+        ('what is left by station', check_finishing),
+        ('totals on the cover', check_totals),
+        ('a sticker for each scrap', check_stickers),
         ('a template is true to scale', check_template),
         ('a large template over several sheets', check_tiles),
         ('which templates', check_template_choice),
