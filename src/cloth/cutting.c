@@ -460,6 +460,19 @@ number_of (OddJob *job,
   return patch != NULL ? patch->number : 0;
 }
 
+static gboolean
+check_smaller (const OddConvex  *has,
+               const OddConvex  *cut,
+               guint             number,
+               GError          **error)
+{
+  if (lies_in (cut, has))
+    return TRUE;
+  g_set_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED,
+               _("Patch %u is cut out and can only be cut smaller. Move the seam the other way, or give it another scrap."), number);
+  return FALSE;
+}
+
 gboolean
 odd_job_may_recut (OddJob           *self,
                    OddId             leaf_id,
@@ -470,34 +483,56 @@ odd_job_may_recut (OddJob           *self,
 
   g_return_val_if_fail (cut != NULL, FALSE);
 
-  if (has == NULL || lies_in (cut, has))
-    return TRUE;
-  g_set_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED,
-               _("Patch %u is cut out and can only be cut smaller. Move the seam the other way, or give it another scrap."), number_of (self, leaf_id));
-  return FALSE;
+  return has == NULL || check_smaller (has, cut, number_of (self, leaf_id), error);
 }
 
-/* What cutting the patch again, smaller, leaves of it. */
+/* What cutting the patch again, smaller, leaves of it. @was, @is: cut shapes in the scrap's frame. */
 static OddJob *
-add_trimmed_off (OddJob    *before,
-                 OddJob    *after,
-                 OddNode   *leaf,
-                 GError   **error)
+add_trimmed_off (OddJob           *after,
+                 OddScrap         *scrap,
+                 const OddConvex  *was,
+                 const OddConvex  *is,
+                 GError          **error)
 {
-  g_autoptr(OddConvex) was = dup_cut_of (before, leaf->id);
-  g_autoptr(OddConvex) is = dup_cut_of (after, leaf->id);
-  OddScrap *scrap = odd_job_get_scrap (after, leaf->scrap_id);
-  g_autoptr(OddPolygon) whole = NULL;
-  g_autoptr(OddPolygon) cut = NULL;
+  g_autoptr(OddPolygon) whole = odd_polygon_new_from_convex (was);
   g_autoptr(GPtrArray) shapes = polygons_new ();
   g_autoptr(GPtrArray) pieces = NULL;
 
-  if (was == NULL || is == NULL || !scrap->cut_out)
-    return odd_job_ref (after);
-  whole = odd_polygon_new_from_convex (was);
   g_ptr_array_add (shapes, odd_polygon_new_from_convex (is));
   pieces = fall_apart (whole, shapes);
   return pieces->len > 0 ? add_offcuts (after, scrap, pieces, error) : odd_job_ref (after);
+}
+
+static OddConvex *
+dup_in_scrap (const OddPatch *patch)
+{
+  const OddPlacement back = odd_placement_inverse (&patch->placement);
+
+  return odd_convex_place (patch->cut, &back);
+}
+
+/* A patch marked cut, before and after. (transfer full): @job or the one after it */
+static OddJob *
+recut (OddJob          *job,
+       const OddPatch  *was,
+       const OddPatch  *is,
+       GError         **error)
+{
+  g_autoptr(OddConvex) had = dup_in_scrap (was);
+  g_autoptr(OddConvex) has = dup_in_scrap (is);
+  OddScrap *scrap = odd_job_get_scrap (job, is->leaf->scrap_id);
+
+  if (odd_convex_equal (had, has, ODD_TOLERANCE_MM))
+    return odd_job_ref (job);
+  if (!check_smaller (had, has, was->number, error))
+    return NULL;
+  return scrap->cut_out ? add_trimmed_off (job, scrap, had, has, error) : odd_job_ref (job);
+}
+
+static gboolean
+was_cut (const OddPatch *patch)
+{
+  return patch != NULL && patch->cut != NULL && patch->leaf->scrap_id != 0 && patch->leaf->cut == ODD_STATE_DONE;
 }
 
 OddJob *
@@ -506,20 +541,19 @@ odd_job_recut (OddJob  *self,
                OddId    panel_id,
                GError **error)
 {
-  g_autoptr(OddLayout) layout = odd_job_dup_layout (after, panel_id);
+  g_autoptr(OddLayout) before = odd_job_dup_layout_apart (self, panel_id);
+  g_autoptr(OddLayout) layout = odd_job_dup_layout_apart (after, panel_id);
   g_autoptr(OddJob) job = odd_job_ref (after);
 
   for (guint i = 0; i < layout->n_patches; i++)
     {
-      OddNode *leaf = layout->patches[i].leaf;
-      g_autoptr(OddConvex) cut = dup_cut_of (after, leaf->id);
+      const OddPatch *is = &layout->patches[i];
+      const OddPatch *was = was_cut (is) ? odd_layout_find_patch (before, is->leaf->id) : NULL;
       OddJob *next;
 
-      if (cut == NULL)
+      if (!was_cut (was))
         continue;
-      if (!odd_job_may_recut (self, leaf->id, cut, error))
-        return NULL;
-      next = add_trimmed_off (self, job, leaf, error);
+      next = recut (job, was, is, error);
       if (next == NULL)
         return NULL;
       odd_job_unref (job);

@@ -228,7 +228,71 @@ compare_areas (gconstpointer a,
   return area_a < area_b ? 1 : area_a > area_b ? -1 : 0;
 }
 
-/* The parent without the piece: its largest part. Where it is cut out, its remains are scraps of their own already: with its last patch it is gone. */
+/* Does another patch of the parent lie on this part of it? */
+static gboolean
+is_planned_on (OddJob     *self,
+               OddScrap   *parent,
+               OddPolygon *part)
+{
+  OddFabric *fabric = odd_job_get_scrap_fabric (self, parent);
+  g_autoptr(GPtrArray) taken = odd_scrap_dup_cut_shapes (self, parent->id);
+
+  for (guint i = 0; i < taken->len; i++)
+    {
+      g_autoptr(OddPolygon) raw = odd_scrap_dup_unshrunk (parent, fabric, taken->pdata[i]);
+
+      if (odd_polygon_overlap_area (raw, part) > SAME_SHAPE_MM2)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Which part stays the parent: the one that is planned on, else the first. -1: several are planned on. */
+static int
+choose_part (OddJob    *self,
+             OddScrap  *parent,
+             GPtrArray *parts)
+{
+  int chosen = -1;
+
+  for (guint i = 0; i < parts->len; i++)
+    {
+      if (!is_planned_on (self, parent, parts->pdata[i]))
+        continue;
+      if (chosen >= 0)
+        return -1;
+      chosen = (int) i;
+    }
+  return MAX (chosen, 0);
+}
+
+/* The parent is one part of itself from now on; the others become scraps where they hold the usable square. */
+static OddJob *
+split (OddJob     *self,
+       OddScrap   *parent,
+       GPtrArray  *parts,
+       guint       kept,
+       GError    **error)
+{
+  OddScrap values = *parent;
+  g_autoptr(OddJob) job = NULL;
+
+  values.outline = parts->pdata[kept];
+  job = odd_job_put_scrap (self, &values, NULL, error);
+  for (guint i = 0; i < parts->len && job != NULL; i++)
+    {
+      OddJob *next;
+
+      if (i == kept || !odd_piece_holds_square (parts->pdata[i], self->settings.usable_square_mm))
+        continue;
+      next = add_piece (job, parent, parts->pdata[i], NULL, error);
+      odd_job_unref (job);
+      job = next;
+    }
+  return g_steal_pointer (&job);
+}
+
+/* The parent without the piece. Where it is cut out, its remains are scraps of their own already: with its last patch it is gone. */
 static OddJob *
 take_off_piece (OddJob      *self,
                 OddScrap    *parent,
@@ -236,8 +300,8 @@ take_off_piece (OddJob      *self,
                 GError     **error)
 {
   g_autoptr(GPtrArray) parts = odd_polygon_difference (parent->outline, piece);
-  OddScrap values = *parent;
   guint n_uses = 0;
+  int kept;
 
   odd_job_get_uses (self, parent->id, &n_uses);
   if (n_uses == 0 && (parent->cut_out || parts->len == 0))
@@ -245,14 +309,15 @@ take_off_piece (OddJob      *self,
   if (parent->cut_out || parts->len == 0)
     return odd_job_ref (self);
   g_ptr_array_sort (parts, compare_areas);
-  if (parts->len > 1 && !parent->cut_out && odd_piece_holds_square (parts->pdata[1], self->settings.usable_square_mm))
+  kept = choose_part (self, parent, parts);
+  if (kept < 0)
     {
       g_set_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED,
-                   _("Without this patch scrap %u falls apart. Mark the whole scrap cut out first, so that its parts are scraps of their own."), parent->number);
+                   _("Without this patch scrap %u falls apart, and other patches are planned on more than one part of it. Mark the whole scrap cut out first."),
+                   parent->number);
       return NULL;
     }
-  values.outline = parts->pdata[0];
-  return odd_job_put_scrap (self, &values, NULL, error);
+  return split (self, parent, parts, (guint) kept, error);
 }
 
 static OddPolygon *

@@ -79,7 +79,9 @@ OddJob *odd_job_narrow_seam (OddJob *self, OddId seam_id, double lost_mm, GError
  * @out_scrap_id: (nullable): the piece
  *
  * Its place becomes bare, and the piece a scrap of its own: outline: its cut shape; in its parent's frame, with its zones. The parent loses the
- * piece; where it is cut out and this was its last patch, it is gone. A scrap no larger than the patch is the piece itself.
+ * piece; where it is cut out and this was its last patch, it is gone. A scrap no larger than the patch is the piece itself. Where the parent falls
+ * apart without the piece, it stays the part that other patches are planned on, else the largest, and the other parts become scraps where
+ * they hold the usable square; refused where patches are planned on several parts.
  */
 OddJob *odd_job_release_patch (OddJob *self, OddId leaf_id, OddId *out_scrap_id, GError **error);
 

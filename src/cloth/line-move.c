@@ -9,6 +9,7 @@
 #include "config.h"
 
 #include "cloth/edit-private.h"
+#include "cloth/cutting.h"
 #include "cloth/line-move-private.h"
 
 #include <glib/gi18n.h>
@@ -446,6 +447,7 @@ odd_line_move_apply (OddLineMove   *self,
   const OddHalfPlane own = odd_half_plane_place (line, &back);
   g_autoptr(OddNode) root = NULL;
   g_autoptr(OddPanel) panel = NULL;
+  g_autoptr(OddJob) after = NULL;
   OddStop stop;
 
   if (!odd_line_move_allows (self, line, &stop))
@@ -459,7 +461,8 @@ odd_line_move_apply (OddLineMove   *self,
   root = trim_ends (self, self->panel->root, line);
   panel = self->seam_id != 0 ? with_seam_at (self, root, own) : with_end_at (self, root, own);
   g_return_val_if_fail (panel != NULL, NULL);
-  return odd_edit_with_panel (self->job, panel);
+  after = odd_edit_with_panel (self->job, panel);
+  return after != NULL ? odd_job_recut (self->job, after, panel->id, error) : NULL;
 }
 
 OddJob *

@@ -70,7 +70,7 @@ double odd_line_move_get_reach (OddLineMove *self, OddHalfPlane from, OddStop *o
 gboolean odd_line_move_allows (OddLineMove *self, OddHalfPlane line, OddStop *out_stop);
 /* One sentence, two at most: what stops, and what next. (transfer full) */
 char *odd_line_move_dup_reason (OddLineMove *self, const OddStop *stop);
-/* The job with the line there; NULL with the reason. */
+/* The job with the line there, and with what is trimmed off patches that are cut already (see odd_job_recut()); NULL with the reason. */
 OddJob *odd_line_move_apply (OddLineMove *self, OddHalfPlane line, GError **error);
 
 /* The same in one call. */

@@ -11,6 +11,7 @@
 #include "cloth/measured.h"
 #include "sewing/act-measure.h"
 #include "sewing/expected.h"
+#include "sewing/found.h"
 #include "ui/length-entry.h"
 #include "ui/toast.h"
 
@@ -420,6 +421,20 @@ reset_rest (OddMeasureDialog  *self,
   return then (job, odd_job_set_treatment (job, ODD_LEVEL_PANEL, panel->id, 0, &treatment, TRUE, error));
 }
 
+/* One more unpicked, unless it came open with another. Takes @job. */
+static OddJob *
+unpick_too (OddJob   *job,
+            OddId     seam_id,
+            GError  **error)
+{
+  const OddAct act = { .kind = ODD_ACT_UNPICK, .seam_id = seam_id, .reason = _("Wrong allowance: sewn again") };
+  g_auto(OddFound) found = { 0 };
+
+  if (!odd_found_init (&found, job, seam_id, NULL) || odd_progress_get_state (found.seam->progress, odd_finish_first_sew (found.finish)) != ODD_STATE_DONE)
+    return job;
+  return then (job, odd_job_do_now (job, &act, error));
+}
+
 /* Those that lie last along the measure: the nearest to a free end. */
 static OddJob *
 open_again (OddMeasureDialog *self,
@@ -430,23 +445,19 @@ open_again (OddMeasureDialog *self,
   OddMeasure measure;
 
   peek (self, &measure);
-  for (guint way = 0; way < 2; way++)
+  for (guint way = 0; way < 2 && job != NULL; way++)
     {
       const double *values = way == 0 ? measure.lengths_mm : measure.widths_mm;
       const gboolean measured = !isnan (values[0]) || !isnan (values[1]) || !isnan (values[2]);
       g_autoptr(GArray) crossings = odd_job_find_crossings (job, self->id, way == 1, 0.5);
 
-      for (guint i = crossings->len; measured && i > 0 && left > 0; i--)
+      for (guint i = crossings->len; measured && i > 0 && left > 0 && job != NULL; i--)
         {
           const OddCrossing *crossing = &g_array_index (crossings, OddCrossing, i - 1);
 
           if (!crossing->sewn || crossing->squared)
             continue;
-          job = then (job, odd_job_forget_sewn (job, &crossing->seam_id, 1, error));
-          if (job != NULL)
-            job = then (job, odd_job_set_progress (job, crossing->seam_id, NULL, error));
-          if (job == NULL)
-            return NULL;
+          job = unpick_too (job, crossing->seam_id, error);
           left--;
         }
     }

@@ -3,6 +3,7 @@
 #include "ui/piece-cut-dialog.h"
 
 #include "ui/deed.h"
+#include "ui/form-grid.h"
 
 #include <adwaita.h>
 #include <glib/gi18n.h>
@@ -317,37 +318,20 @@ make_picture (Cut *cut)
   return cut->picture;
 }
 
-static void
-add_row (GtkGrid    *grid,
-         int         row,
-         const char *title,
-         GtkWidget  *widget)
-{
-  GtkWidget *label = gtk_label_new_with_mnemonic (title);
-
-  gtk_label_set_xalign (GTK_LABEL (label), 0.0);
-  gtk_label_set_mnemonic_widget (GTK_LABEL (label), widget);
-  gtk_widget_set_hexpand (widget, TRUE);
-  gtk_grid_attach (grid, label, 0, row, 1, 1);
-  gtk_grid_attach (grid, widget, 1, row, 1, 1);
-}
-
 static GtkWidget *
 make_entries (Cut *cut)
 {
   const char *const ways[] = { _("From side to side"), _("Up and down"), NULL };
-  GtkWidget *grid = gtk_grid_new ();
+  GtkWidget *grid = odd_form_grid_new ();
 
-  gtk_grid_set_row_spacing (GTK_GRID (grid), 6);
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
   cut->way = GTK_DROP_DOWN (gtk_drop_down_new_from_strings (ways));
   cut->distance = ODD_LENGTH_ENTRY (odd_length_entry_new ());
   cut->tilt = GTK_SPIN_BUTTON (gtk_spin_button_new_with_range (-45.0, 45.0, 1.0));
   gtk_spin_button_set_digits (cut->tilt, 1);
   g_object_set (cut->distance, "unit", cut->unit, "allow-negative", TRUE, "activates-default", TRUE, NULL);
-  add_row (GTK_GRID (grid), 0, _("The _line runs"), GTK_WIDGET (cut->way));
-  add_row (GTK_GRID (grid), 1, _("_Distance from the top or left"), GTK_WIDGET (cut->distance));
-  add_row (GTK_GRID (grid), 2, _("_Tilt in degrees"), GTK_WIDGET (cut->tilt));
+  odd_form_grid_add (GTK_GRID (grid), _("The _line runs"), GTK_WIDGET (cut->way));
+  odd_form_grid_add (GTK_GRID (grid), _("_Distance from the top or left"), GTK_WIDGET (cut->distance));
+  odd_form_grid_add (GTK_GRID (grid), _("_Tilt in degrees"), GTK_WIDGET (cut->tilt));
   g_signal_connect_swapped (cut->way, "notify::selected", G_CALLBACK (way_cb), cut);
   g_signal_connect_swapped (cut->distance, "changed", G_CALLBACK (typed_cb), cut);
   g_signal_connect_swapped (cut->tilt, "value-changed", G_CALLBACK (typed_cb), cut);

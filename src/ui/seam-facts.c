@@ -164,7 +164,11 @@ odd_seam_facts_dup_subtitle (const OddSeamFacts *self,
   g_autofree char *second = odd_seam_facts_dup_side (self, job, 1);
   g_autofree char *length = odd_length_format (self->length_mm, unit);
   g_autofree char *capital = with_capital (first);
+  g_autofree char *deep = odd_length_format (self->seam->sewn_mm, unit);
 
+  /* translators: "Patches 7 and 8 to patch 9, 23.6 cm long; as measured, sewn 1.4 cm deep" */
+  if (self->seam->sewn_mm > 0.0)
+    return g_strdup_printf (_("%s to %s, %s long; as measured, sewn %s deep"), capital, second, length, deep);
   /* translators: "Patches 7 and 8 to patch 9, 23.6 cm long" */
   return g_strdup_printf (_("%s to %s, %s long"), capital, second, length);
 }

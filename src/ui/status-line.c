@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cloth/measured.h"
 #include "sewing/progress.h"
 #include "ui/findings-button.h"
 #include "ui/glyph.h"
@@ -48,10 +49,13 @@ odd_status_line_dup_size (OddJob *job,
                           int     unit)
 {
   g_autoptr(OddTextileLayout) layout = dup_layout (job, textile_id);
+  g_autofree char *size = NULL;
 
   if (layout == NULL || layout->n_panels == 0)
     return g_strdup (_("No panel yet"));
-  return odd_length_format_pair (layout->finished_width_mm, layout->finished_length_mm, unit);
+  size = odd_length_format_pair (layout->finished_width_mm, layout->finished_length_mm, unit);
+  /* Translators: a size: "112 × 98 cm as sewn" */
+  return odd_textile_is_as_sewn (odd_job_get_textile (job, textile_id)) ? g_strdup_printf (_("%s as sewn"), size) : g_steal_pointer (&size);
 }
 
 char *

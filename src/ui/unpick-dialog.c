@@ -7,6 +7,7 @@
 
 #include "sewing/unpick.h"
 #include "ui/deed.h"
+#include "ui/form-grid.h"
 #include "ui/length-entry.h"
 #include "ui/seam-facts.h"
 #include "ui/toast.h"
@@ -21,6 +22,8 @@ typedef struct
   GtkDropDown *why;
   GtkEditable *words;
   OddLengthEntry *lost;
+  GtkLabel *complaint;
+  AdwMessageDialog *dialog;
 } Request;
 
 static const char *const reasons[] = { N_("Wrong allowance"), N_("Stain or fault in the cloth"), N_("Wrong sides together"), N_("Puckered or crooked"), N_("Another reason") };
@@ -65,17 +68,11 @@ answer_cb (Request    *request,
   g_autofree char *reason = NULL;
   g_autofree char *title = NULL;
   g_autofree char *label = NULL;
-  const char *complaint = NULL;
   double lost_mm = 0.0;
   OddAct act = { .kind = ODD_ACT_UNPICK, .seam_id = request->seam_id, .figures = &lost_mm, .n_figures = 1 };
 
-  if (!g_str_equal (response, "unpick"))
+  if (!g_str_equal (response, "unpick") || !odd_length_entry_peek (request->lost, &lost_mm, NULL))
     return;
-  if (!odd_length_entry_read (request->lost, &lost_mm, &complaint))
-    {
-      odd_toast (request->from, complaint, NULL, NULL);
-      return;
-    }
   reason = dup_reason (request);
   title = dup_title (odd_document_get_job (request->document), request->seam_id);
   label = g_strdup_printf (_("Unpick %s"), title);
@@ -127,26 +124,24 @@ dup_body (OddJob             *job,
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
+/* A length that cannot be lost is refused where it is typed: once the dialog has closed, all that was chosen is gone. */
 static void
-add_row (GtkGrid    *grid,
-         int         row,
-         const char *title,
-         GtkWidget  *widget)
+lost_changed_cb (Request *request)
 {
-  GtkWidget *label = gtk_label_new_with_mnemonic (title);
+  OddJob *job = odd_document_get_job (request->document);
+  double lost_mm = 0.0;
+  g_autoptr(GError) error = NULL;
+  g_autoptr(OddJob) after = odd_length_entry_peek (request->lost, &lost_mm, &error) ? odd_job_unpick (job, request->seam_id, lost_mm, &error) : NULL;
 
-  gtk_label_set_xalign (GTK_LABEL (label), 0.0);
-  gtk_label_set_mnemonic_widget (GTK_LABEL (label), widget);
-  gtk_widget_set_hexpand (widget, TRUE);
-  gtk_grid_attach (grid, label, 0, row, 1, 1);
-  gtk_grid_attach (grid, widget, 1, row, 1, 1);
+  odd_complain (request->complaint, after != NULL ? NULL : error->message);
+  adw_message_dialog_set_response_enabled (request->dialog, "unpick", after != NULL);
 }
 
 static GtkWidget *
 make_grid (Request *request,
            int      unit)
 {
-  GtkWidget *grid = gtk_grid_new ();
+  GtkWidget *grid = odd_form_grid_new ();
   GtkStringList *names = gtk_string_list_new (NULL);
   GtkWidget *words = gtk_entry_new ();
   GtkWidget *lost = odd_length_entry_new ();
@@ -162,11 +157,11 @@ make_grid (Request *request,
   odd_length_entry_set_value (request->lost, 0.0);
   gtk_entry_set_activates_default (GTK_ENTRY (lost), TRUE);
   gtk_widget_set_tooltip_text (lost, _("Cloth frayed or cut away along each of the two edges: the allowance stays, the patches become so much smaller"));
-  gtk_grid_set_row_spacing (GTK_GRID (grid), 6);
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
-  add_row (GTK_GRID (grid), 0, _("_Why"), GTK_WIDGET (request->why));
-  add_row (GTK_GRID (grid), 1, _("_Note"), words);
-  add_row (GTK_GRID (grid), 2, _("_Lost at each edge"), lost);
+  g_signal_connect_swapped (lost, "changed", G_CALLBACK (lost_changed_cb), request);
+  odd_form_grid_add (GTK_GRID (grid), _("_Why"), GTK_WIDGET (request->why));
+  odd_form_grid_add (GTK_GRID (grid), _("_Note"), words);
+  odd_form_grid_add (GTK_GRID (grid), _("_Lost at each edge"), lost);
+  request->complaint = odd_form_grid_add_complaint (GTK_GRID (grid));
   return grid;
 }
 
@@ -199,6 +194,7 @@ odd_unpick_dialog_present (GtkWidget   *from,
   request->from = g_object_ref (from);
   request->document = g_object_ref (document);
   request->seam_id = seam_id;
+  request->dialog = ADW_MESSAGE_DIALOG (dialog);
   adw_message_dialog_set_extra_child (ADW_MESSAGE_DIALOG (dialog), make_grid (request, unit));
   adw_message_dialog_add_responses (ADW_MESSAGE_DIALOG (dialog), "cancel", _("_Cancel"), "unpick", _("_Unpick"), NULL);
   adw_message_dialog_set_response_appearance (ADW_MESSAGE_DIALOG (dialog), "unpick", ADW_RESPONSE_SUGGESTED);

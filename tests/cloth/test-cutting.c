@@ -1,6 +1,7 @@
 /* Cutting at the table: what remains of a scrap, what comes back of it, and the way back. Sizes are worked out by hand beside each check. */
 #include "config.h"
 
+#include "cloth/line-move.h"
 #include "cloth/offcuts.h"
 #include "trees.h"
 
@@ -294,6 +295,86 @@ test_recut (void)
   g_assert_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED);
 }
 
+static void
+test_recut_by_seam (void)
+{
+  g_autoptr(OddJob) job = odd_job_new ();
+  g_autoptr(OddLayout) layout = two_squares (&job);
+  g_autoptr(OddPolygon) outline = rectangle (0, 0, 120, 120);
+  const OddId scrap = put_scrap (&job, outline, NULL, 0);
+  const OddId seam = layout->seams[0].seam->id;
+  g_autoptr(OddJob) moved = NULL;
+  g_autoptr(OddJob) back = NULL;
+  g_autoptr(GError) error = NULL;
+
+  g_test_summary ("The seam of a patch cut 120 x 120 moves 60 into it: 60 x 120 comes back as a scrap; 5 the other way: refused; 0.5 in: nothing comes back");
+  place (&job, layout, 0, scrap, 0, 0);
+  take (&job, odd_job_set_cut (job, layout->patches[0].leaf->id, ODD_STATE_DONE, NULL));
+  g_assert_cmpuint (job->scraps->len, ==, 1);
+
+  moved = odd_job_shift_seam (job, seam, -60, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (moved->scraps->len, ==, 2);
+  g_assert_cmpfloat_with_epsilon (odd_polygon_get_area (only_offcut (moved, scrap)->outline), 60.0 * 120, NEAR);
+  g_assert_cmpfloat_with_epsilon (odd_job_get_waste_mm2 (moved, scrap), 0, NEAR);
+
+  back = odd_job_shift_seam (job, seam, -0.5, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (back->scraps->len, ==, 1);
+  g_assert_null (odd_job_shift_seam (job, seam, 5, &error));
+  g_assert_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED);
+}
+
+/* Three squares, each cut 120 x 120, on a scrap of 400 x 120: at 0, in the middle, and at 280. */
+static OddJob *
+three_in_a_row (gboolean    last_too,
+                OddId      *out_scrap,
+                OddLayout **out_layout)
+{
+  OddJob *job = odd_job_new ();
+  g_autoptr(OddPolygon) outline = rectangle (0, 0, 400, 120);
+  OddId panel_id = 0;
+
+  take (&job, add_squares (job, 0, 3, 1, 100, &panel_id));
+  set_allowance (&job, ODD_LEVEL_JOB, 0, 10, FALSE);
+  *out_layout = odd_job_dup_layout (job, panel_id);
+  *out_scrap = put_scrap (&job, outline, NULL, 0);
+  place (&job, *out_layout, 0, *out_scrap, 0, 0);
+  place (&job, *out_layout, 1, *out_scrap, 140, 0);
+  if (last_too)
+    place (&job, *out_layout, 2, *out_scrap, 280, 0);
+  take (&job, odd_job_set_cut (job, (*out_layout)->patches[1].leaf->id, ODD_STATE_DONE, NULL));
+  return job;
+}
+
+static void
+test_release_in_the_middle (void)
+{
+  g_autoptr(OddLayout) layout = NULL;
+  g_autoptr(OddLayout) full = NULL;
+  OddId scrap = 0, piece = 0;
+  g_autoptr(OddJob) job = three_in_a_row (FALSE, &scrap, &layout);
+  g_autoptr(OddJob) crowded = NULL;
+  g_autoptr(GError) error = NULL;
+  double area = 0.0;
+
+  g_test_summary ("400 x 120 without its middle 120: 140 x 120 stay the scrap, as a patch is planned there, 140 x 120 become one; planned on both: refused");
+  take (&job, odd_job_release_patch (job, layout->patches[1].leaf->id, &piece, &error));
+  g_assert_no_error (error);
+  g_assert_cmpuint (job->scraps->len, ==, 3);
+  for (guint i = 0; i < 3; i++)
+    area += odd_polygon_get_area (((OddScrap *) job->scraps->pdata[i])->outline);
+  g_assert_cmpfloat_with_epsilon (area, 400.0 * 120, NEAR);
+  g_assert_cmpfloat_with_epsilon (odd_polygon_get_area (odd_job_get_scrap (job, piece)->outline), 14400, NEAR);
+  g_assert_cmpfloat_with_epsilon (odd_polygon_get_box (odd_job_get_scrap (job, scrap)->outline).x, 0, 1e-6);
+  g_assert_cmpfloat_with_epsilon (odd_polygon_get_box (odd_job_get_scrap (job, scrap)->outline).width, 140, 1e-6);
+  g_assert_cmpint (odd_job_get_scrap_state (job, scrap), ==, ODD_SCRAP_PLACED);
+
+  crowded = three_in_a_row (TRUE, &scrap, &full);
+  g_assert_null (odd_job_release_patch (crowded, full->patches[1].leaf->id, NULL, &error));
+  g_assert_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED);
+}
+
 /* --- laws --- */
 
 /* A ragged ring round the middle: simple by construction, as it is star-shaped. */
@@ -376,6 +457,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/cutting/way-back", test_way_back);
   g_test_add_func ("/cutting/whole-scrap", test_whole_scrap);
   g_test_add_func ("/cutting/recut", test_recut);
+  g_test_add_func ("/cutting/recut-by-seam", test_recut_by_seam);
+  g_test_add_func ("/cutting/release-in-the-middle", test_release_in_the_middle);
   g_test_add_func ("/cutting/law-of-areas", test_law_of_areas);
   return g_test_run ();
 }

@@ -202,6 +202,10 @@ test_again (Fixture *fixture, gconstpointer data)
   for (guint i = 0; i < layout->n_seams; i++)
     n_sewn += odd_layout_seam_is_sewn (&layout->seams[i]);
   g_assert_cmpuint (n_sewn, ==, 6);
+  /* on record: a measure, then each seam that was unpicked */
+  g_assert_cmpuint (job_of (fixture)->record->len, ==, 5);
+  for (guint i = 1; i < 5; i++)
+    g_assert_cmpint (((OddAct *) job_of (fixture)->record->pdata[i])->kind, ==, ODD_ACT_UNPICK);
   g_assert_cmpfloat_with_epsilon (raw_length (job_of (fixture), fixture->panel_id), 1142.6, 1e-6);
 }
 
