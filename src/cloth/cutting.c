@@ -10,6 +10,8 @@
 
 /* Width of a slit from an opening to the edge. Scissors take nothing; a simple outline needs something, and this is below what is shown. */
 #define SLIT_MM 0.02
+/* A line on the move stops where cloth ends, exact to 1e-5 mm: see odd_line_move_get_limits(). */
+#define AT_LIMIT_MM 2e-5
 
 static GPtrArray *
 polygons_new (void)
@@ -443,7 +445,7 @@ lies_in (const OddConvex *inner,
          const OddConvex *outer)
 {
   for (guint i = 0; i < inner->n; i++)
-    if (!odd_convex_contains (outer, inner->points[i], ODD_TOLERANCE_MM))
+    if (!odd_convex_contains (outer, inner->points[i], AT_LIMIT_MM))
       return FALSE;
   return TRUE;
 }

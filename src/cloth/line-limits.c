@@ -213,6 +213,22 @@ lies_within (const OddConvex *region,
   return TRUE;
 }
 
+/* The corners of the allowances count too: where the line leans less than the edge that was cut, they would stick out. */
+static gboolean
+fits_its_cloth (OddLineMove      *self,
+                const OddReached *reached,
+                OddConvex        *region)
+{
+  g_autoptr(OddConvex) cut = NULL;
+
+  if (!lies_within (region, reached->patch->region))
+    return FALSE;
+  if (reached->patch->leaf->cut != ODD_STATE_DONE || reached->patch->cut == NULL)
+    return TRUE;
+  cut = cut_shape (self, region);
+  return cut != NULL && lies_within (cut, reached->patch->cut);
+}
+
 static OddStopKind
 ask_patch (OddLineMove  *self,
            OddReached   *reached,
@@ -228,7 +244,7 @@ ask_patch (OddLineMove  *self,
     return ODD_STOP_VANISHED;
   if (reached->locked && !odd_convex_equal (region, reached->patch->region, ODD_TOLERANCE_MM))
     return ODD_STOP_LOCKED;
-  if (reached->fixed != ODD_STOP_NONE && !lies_within (region, reached->patch->region))
+  if (reached->fixed != ODD_STOP_NONE && !fits_its_cloth (self, reached, region))
     return reached->fixed;
   if (odd_convex_min_width (region) < reached->least_width_mm - ODD_TOLERANCE_MM)
     return ODD_STOP_NARROW;

@@ -8,12 +8,15 @@
 #define GOLDEN 0.6180339887498949
 #define SLOPE_EXACT 1e-5
 #define WORTH_SEEING_MM 0.05
+/* Allowances that a corner can lack, between two lines that lean by 60 degrees at most. */
+#define CORNERS 3.0
 
 typedef struct
 {
   OddLineMove *move;
   const OddConvex *outline;
   double middle_x;
+  double allowance_mm;       /* the largest of the panel's edges */
 } End;
 
 /* The line of this slope, pushed out as far as the cloth allows; its height over the middle, -INFINITY: it cannot lie there. */
@@ -35,6 +38,12 @@ push_out (const End    *end,
         line.offset_mm = MIN (line.offset_mm, odd_point_dot (line.normal, end->outline->points[(i + 1) % end->outline->n]));
       }
   by_mm = odd_line_move_get_reach (end->move, line, out_stop);
+  if (by_mm < 0.0 && out_stop->kind == ODD_STOP_CUT)
+    {
+      /* what is cut slanting lacks the corners of a square end's allowance */
+      line.offset_mm -= CORNERS * end->allowance_mm;
+      by_mm = odd_line_move_get_reach (end->move, line, out_stop);
+    }
   if (by_mm < 0.0)
     return -INFINITY;
   *out = odd_half_plane_push (line, by_mm);
@@ -112,7 +121,7 @@ odd_job_straighten_end (OddJob  *self,
                         GError **error)
 {
   g_autoptr(OddLineMove) move = odd_line_move_new_end (self, panel_id, side, error);
-  End end = { move, NULL, 0.0 };
+  End end = { move, NULL, 0.0, 0.0 };
   OddStop stop = { ODD_STOP_NONE, 0 };
   OddHalfPlane line;
   OddJob *job;
@@ -122,6 +131,8 @@ odd_job_straighten_end (OddJob  *self,
     return NULL;
   end.outline = odd_line_move_get_layout (move)->outline;
   end.middle_x = odd_line_move_get_layout (move)->box.width / 2.0;
+  for (guint i = 0; i < end.outline->n; i++)
+    end.allowance_mm = MAX (end.allowance_mm, odd_line_move_get_layout (move)->edges[i].allowance_mm);
   height = push_out (&end, 0.0, &line, &stop);
   if (most_tilt_deg > 0.0)
     height = find_best (&end, tan (most_tilt_deg * G_PI / 180.0), &line);
