@@ -325,3 +325,12 @@ odd_finish_ready_to_cross (const OddFinish *self)
       made_fast = i;
   return made_fast;
 }
+
+OddPressed
+odd_pressed_resolve (OddPressed       pressed,
+                     const OddFinish *finish)
+{
+  if (pressed != ODD_PRESSED_BY_RULE)
+    return pressed;
+  return finish != NULL && finish->may_open ? ODD_PRESSED_OPEN : ODD_PRESSED_TO_FIRST;
+}

@@ -50,4 +50,7 @@ GPtrArray *odd_finish_shipped (void);
 guint odd_finish_first_sew (const OddFinish *self);
 guint odd_finish_ready_to_cross (const OddFinish *self);
 
+/* To which side a seam's allowances go: by what the maker says, or by rule (open where the finish may be opened, else to the first side). Never BY_RULE. */
+OddPressed odd_pressed_resolve (OddPressed pressed, const OddFinish *finish);
+
 G_END_DECLS

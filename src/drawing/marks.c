@@ -81,14 +81,6 @@ odd_detail_for_size (double size_px)
   return size_px < 120.0 ? ODD_DETAIL_SIGNS : ODD_DETAIL_WORDS;
 }
 
-OddPressed
-odd_pressed_resolve (OddPressed pressed, const OddFinish *finish)
-{
-  if (pressed != ODD_PRESSED_BY_RULE)
-    return pressed;
-  return finish != NULL && finish->may_open ? ODD_PRESSED_OPEN : ODD_PRESSED_TO_FIRST;
-}
-
 /* --- paths, in the shape's own frame --- */
 
 /* Of n things that stand @pitch apart from @start on, the first that may be seen and the one after the last: a seam may be metres

@@ -94,9 +94,6 @@ void odd_marks_add_end (OddMarks *self, OddPoint at, OddPoint direction, const O
 void odd_marks_paint (OddMarks *self, cairo_t *cr);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (OddMarks, odd_marks_free)
 
-/* To which side a seam's allowances go: by what the maker says, or by rule (open where the finish may be opened, else to the first side). Never BY_RULE. */
-OddPressed odd_pressed_resolve (OddPressed pressed, const OddFinish *finish);
-
 /* In the hand: seam while dragging, raw edges, hatch for trimming, framed offcut with turn-back arrow. */
 void odd_paint_trimming (cairo_t *cr, OddPolygon *polygon, const OddPaintOptions *options);
 void odd_paint_offcut (cairo_t *cr, OddPolygon *polygon, const OddPaintOptions *options);
