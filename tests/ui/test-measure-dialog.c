@@ -9,6 +9,7 @@
 #include "ui/remedy-dialog.h"
 #include "ui/size-rows.h"
 #include "../cloth/trees.h"
+#include "widgets.h"
 
 #define PATIENCE_S 20
 
@@ -19,23 +20,6 @@ typedef struct
   GtkWidget *window;
   GtkWidget *dialog;
 } Fixture;
-
-static GtkWidget *
-newest_window (const GtkWidget *but,
-               const GtkWidget *nor)
-{
-  GListModel *windows = gtk_window_get_toplevels ();
-  GtkWidget *found = NULL;
-
-  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
-    {
-      g_autoptr(GtkWidget) window = g_list_model_get_item (windows, i);
-
-      if (window != but && window != nor)
-        found = window;
-    }
-  return found;
-}
 
 /* Two columns, 12 and 5 patches of 120 mm cut with 12.7 mm seams; the first sewn but for its last seam. */
 static void
@@ -264,7 +248,7 @@ test_measurable (Fixture *fixture, gconstpointer data)
 }
 
 static GtkWidget *
-find_button (GtkWidget  *from,
+find_nth_button (GtkWidget  *from,
              const char *text,
              guint      *skip)
 {
@@ -272,7 +256,7 @@ find_button (GtkWidget  *from,
     return from;
   for (GtkWidget *child = gtk_widget_get_first_child (from); child != NULL; child = gtk_widget_get_next_sibling (child))
     {
-      GtkWidget *found = find_button (child, text, skip);
+      GtkWidget *found = find_nth_button (child, text, skip);
 
       if (found != NULL)
         return found;
@@ -288,7 +272,7 @@ test_remedy (Fixture *fixture, gconstpointer data)
   g_autoptr(OddLayout) layout = NULL;
 
   g_test_summary ("One click adds the patch: 7.2 mm finished at the end of the short panel");
-  g_signal_emit_by_name (find_button (fixture->dialog, "Do this", &patch), "clicked");
+  g_signal_emit_by_name (find_nth_button (fixture->dialog, "Do this", &patch), "clicked");
   wait_gone (fixture);
   layout = odd_job_dup_layout_apart (job_of (fixture), fixture->short_id);
   g_assert_cmpuint (layout->n_patches, ==, 13);
@@ -301,7 +285,7 @@ test_remedy_ease (Fixture *fixture, gconstpointer data)
   guint ease = 1;
 
   g_test_summary ("7.2 of 1153.4 is 0.6 %, within the limit: eased in by one click, no cloth cut");
-  g_signal_emit_by_name (find_button (fixture->dialog, "Do this", &ease), "clicked");
+  g_signal_emit_by_name (find_nth_button (fixture->dialog, "Do this", &ease), "clicked");
   wait_gone (fixture);
   g_assert_cmpfloat_with_epsilon (first_textile (job_of (fixture))->hung[0].ease_mm, 7.2, 1e-6);
   g_assert_cmpuint (job_of (fixture)->record->len, ==, 0);

@@ -7,6 +7,7 @@
 #include "ui/piece-cut-dialog.h"
 #include "ui/piece-rows.h"
 #include "ui/scrap-row.h"
+#include "widgets.h"
 
 static void
 settle (guint ms)
@@ -18,45 +19,6 @@ settle (guint ms)
       g_main_context_iteration (NULL, FALSE);
       g_usleep (2000);
     }
-}
-
-static gboolean
-holds_text (GtkWidget *widget, const char *text)
-{
-  GtkWidget *child;
-
-  if (!gtk_widget_get_visible (widget))
-    return FALSE;
-  if (GTK_IS_LABEL (widget) && strstr (gtk_label_get_text (GTK_LABEL (widget)), text) != NULL)
-    return TRUE;
-  for (child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
-    if (holds_text (child, text))
-      return TRUE;
-  return FALSE;
-}
-
-static GtkWidget *
-find_button (GtkWidget *widget, const char *text)
-{
-  GtkWidget *child, *found = NULL;
-
-  if (GTK_IS_BUTTON (widget) && g_strcmp0 (gtk_button_get_label (GTK_BUTTON (widget)), text) == 0)
-    return widget;
-  for (child = gtk_widget_get_first_child (widget); child != NULL && found == NULL; child = gtk_widget_get_next_sibling (child))
-    found = find_button (child, text);
-  return found;
-}
-
-static GtkWidget *
-find_type (GtkWidget *widget, GType type)
-{
-  GtkWidget *child, *found = NULL;
-
-  if (G_TYPE_CHECK_INSTANCE_TYPE (widget, type))
-    return widget;
-  for (child = gtk_widget_get_first_child (widget); child != NULL && found == NULL; child = gtk_widget_get_next_sibling (child))
-    found = find_type (child, type);
-  return found;
 }
 
 /* By hand: a box of 200 x 100 mm at 10, 20. */
