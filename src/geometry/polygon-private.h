@@ -34,6 +34,10 @@ gboolean odd_rings_add (OddRings *self, const OddPoint *points, gsize n);
 /* Takes rings that are known to be valid; turns each to its right direction. */
 OddPolygon *odd_polygon_new_from_rings (const OddRings *rings);
 
+/* (transfer full) (nullable) @self with these shapes as openings; NULL where they do not all lie clear of its border and of one another, or
+ * something has openings already. */
+OddPolygon *odd_polygon_new_with_openings (OddPolygon *self, OddPolygon *const *openings, guint n);
+
 /* This thread's GEOS context. */
 GEOSContextHandle_t odd_geos_get (void);
 const char *odd_geos_get_message (void);

@@ -24,6 +24,18 @@ difference (const GEOSGeometry *a,
   return GEOSDifferencePrec_r (odd_geos_get (), a, b, GRID_MM);
 }
 
+static gboolean
+are_apart (OddPolygon *const *polygons,
+           guint              n)
+{
+  for (guint i = 0; i < n; i++)
+    for (guint k = 0; k < i; k++)
+      if (odd_box_meets (polygons[i]->box, polygons[k]->box))
+        return FALSE;
+  return TRUE;
+}
+
+/* Those that do not touch are one geometry as they are: a union costs as much as what is done with it. */
 static GEOSGeometry *
 unite (OddPolygon *const *polygons,
        guint              n)
@@ -35,6 +47,8 @@ unite (OddPolygon *const *polygons,
 
   for (guint i = 0; i < n; i++)
     parts[i] = odd_geos_from_polygon (polygons[i]);
+  if (are_apart (polygons, n))
+    return GEOSGeom_createCollection_r (geos, GEOS_MULTIPOLYGON, parts, n);
   collection = GEOSGeom_createCollection_r (geos, GEOS_GEOMETRYCOLLECTION, parts, n);
 
   result = GEOSUnaryUnionPrec_r (geos, collection, GRID_MM);
@@ -140,6 +154,7 @@ odd_polygon_difference_many (OddPolygon        *a,
 {
   GEOSContextHandle_t geos = odd_geos_get ();
   g_autofree OddPolygon **near = NULL;
+  g_autoptr(OddPolygon) opened = NULL;
   GEOSGeometry *a_geometry;
   GEOSGeometry *all;
   GEOSGeometry *result = NULL;
@@ -153,6 +168,9 @@ odd_polygon_difference_many (OddPolygon        *a,
       near[n_near++] = minus[i];
   if (n_near == 0)
     return new_array (a);
+  opened = odd_polygon_new_with_openings (a, near, n_near);
+  if (opened != NULL)
+    return new_array (opened);
 
   a_geometry = odd_geos_from_polygon (a);
   all = unite (near, n_near);

@@ -300,6 +300,40 @@ test_sets_keep_area (void)
     }
 }
 
+/* Shapes inside, across the border, outside, touching one another: whichever way they are taken off, the same is left. */
+static void
+test_many_taken_off (void)
+{
+  guint n_openings = 0;
+
+  for (int round = 0; round < 600; round++)
+    {
+      g_autoptr(OddPolygon) a = random_star (3 + round % 12, odd_point (0, 0), 200);
+      const double x = g_test_rand_double_range (-160, 160), y = g_test_rand_double_range (-160, 160), gap = round % 3 == 0 ? 0.0 : g_test_rand_double_range (-5, 40);
+      g_autoptr(OddPolygon) one = odd_polygon_new_box ((OddBox) { x, y, 30, 20 });
+      g_autoptr(OddPolygon) two = odd_polygon_new_box ((OddBox) { x + 30 + gap, y, 25, 35 });
+      OddPolygon *const both[] = { one, two };
+      g_autoptr(GPtrArray) at_once = odd_polygon_difference_many (a, both, 2);
+      g_autoptr(GPtrArray) first = odd_polygon_difference (a, one);
+      double in_turn = 0.0;
+
+      for (guint i = 0; i < first->len; i++)
+        {
+          g_autoptr(GPtrArray) rest = odd_polygon_difference (first->pdata[i], two);
+
+          in_turn += total_area (rest);
+        }
+      g_assert_cmpfloat_with_epsilon (total_area (at_once), in_turn, 0.05);
+      for (guint i = 0; i < at_once->len; i++)
+        {
+          n_openings += odd_polygon_get_n_holes (at_once->pdata[i]);
+          g_assert_cmpfloat (odd_polygon_overlap_area (at_once->pdata[i], one), <, 0.01);
+          g_assert_cmpfloat (odd_polygon_overlap_area (at_once->pdata[i], two), <, 0.01);
+        }
+    }
+  g_assert_cmpuint (n_openings, >, 50);
+}
+
 static void
 test_sets_nearly_coincident (void)
 {
@@ -465,6 +499,7 @@ main (int   argc,
   g_test_add_func ("/geometry/polygon/place", test_place);
   g_test_add_func ("/geometry/polygon/scale", test_scale);
   g_test_add_func ("/geometry/polygon/sets/keep-area", test_sets_keep_area);
+  g_test_add_func ("/geometry/polygon/sets/many-taken-off", test_many_taken_off);
   g_test_add_func ("/geometry/polygon/sets/nearly-coincident", test_sets_nearly_coincident);
   g_test_add_func ("/geometry/polygon/sets/order", test_sets_order);
   g_test_add_func ("/geometry/polygon/shrink", test_shrink);
