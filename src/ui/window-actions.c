@@ -14,12 +14,12 @@
 #include "ui/measure-dialog.h"
 #include "ui/panel-dialog.h"
 #include "ui/preferences.h"
-#include "ui/print.h"
 #include "ui/propose-dialog.h"
 #include "ui/raw-question.h"
 #include "ui/record-window.h"
 #include "ui/remedy-dialog.h"
 #include "ui/scrap-dialog.h"
+#include "ui/ticket-dialog.h"
 #include "ui/toast.h"
 #include "ui/unpick-dialog.h"
 #include "ui/zone-dialog.h"
@@ -163,7 +163,8 @@ ACTION (print)
 {
   OddWindow *self = ODD_WINDOW (widget);
 
-  odd_print_run (GTK_WINDOW (self), odd_document_get_job (self->document), odd_document_get_title (self->document), self->unit);
+  odd_ticket_dialog_present (GTK_WINDOW (self), self->settings, odd_document_get_job (self->document), odd_document_get_title (self->document), self->unit,
+                             odd_work_pane_get_manner (self->work));
 }
 
 ACTION (take)

@@ -824,6 +824,14 @@ odd_work_pane_init (OddWorkPane *self)
   gtk_widget_add_controller (GTK_WIDGET (self->list), keys);
 }
 
+int
+odd_work_pane_get_manner (OddWorkPane *self)
+{
+  g_return_val_if_fail (ODD_IS_WORK_PANE (self), ODD_MANNER_CHAIN);
+
+  return (int) gtk_drop_down_get_selected (self->manner);
+}
+
 GArray *
 odd_work_pane_get_marks (OddWorkPane *self)
 {

@@ -18,4 +18,7 @@ gboolean odd_work_pane_untick_last (OddWorkPane *self);
 /* "3 of 9": done and all of this stop. */
 void odd_work_pane_get_progress (OddWorkPane *self, guint *out_done, guint *out_all);
 
+/* OddManner, as it is chosen above the list. */
+int odd_work_pane_get_manner (OddWorkPane *self);
+
 G_END_DECLS
