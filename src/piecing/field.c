@@ -37,7 +37,11 @@ odd_fields_free (OddFields *self)
 typedef struct
 {
   OddFields *fields;
-  OddLayout *layout;               /* before */
+  OddLayout *layout;               /* before; apart */
+  OddLayout *hung;                 /* as it hangs: which edges are joined */
+  const OddTextile *textile;       /* or NULL */
+  const OddId *parts;              /* or NULL */
+  guint n_parts;
   OddId panel_id;
   gboolean free_patches;
   OddId next_id;
@@ -56,6 +60,26 @@ is_at_work (const OddLayout *layout,
   return FALSE;
 }
 
+/* A join that has been worked on holds what lies along it, too. */
+static gboolean
+is_joined (const Freeing *self,
+           const OddNode *leaf)
+{
+  const OddPatch *patch = odd_layout_find_patch (self->hung, leaf->id);
+
+  for (guint i = 0; patch != NULL && self->textile != NULL && i < patch->region->n; i++)
+    {
+      const int label = patch->region->labels[i];
+      const OddId join_id = label < 0 && label != G_MININT ? self->hung->edges[-1 - label].join_id : 0;
+
+      for (guint k = 0; join_id != 0 && k + 1 < self->textile->n_hung; k++)
+        if (self->textile->joins[k].id == join_id && odd_seam_is_touched (&self->textile->joins[k]))
+          return TRUE;
+    }
+
+  return FALSE;
+}
+
 static gboolean
 is_kept_leaf (const Freeing *self,
               const OddNode *leaf)
@@ -65,7 +89,7 @@ is_kept_leaf (const Freeing *self,
   if (leaf->scrap_id == 0)
     return FALSE;
 
-  return !self->free_patches || leaf->cut == ODD_STATE_DONE || is_at_work (self->layout, leaf);
+  return !self->free_patches || leaf->cut == ODD_STATE_DONE || is_at_work (self->layout, leaf) || is_joined (self, leaf);
 }
 
 static gboolean
@@ -159,13 +183,46 @@ free_node (Freeing *self,
 }
 
 static gboolean
-free_panel (OddFields *self,
-            OddId      panel_id,
-            gboolean   free_patches,
-            GError   **error)
+is_part (const Freeing *self,
+         const OddNode *node)
 {
-  OddPanel *panel = odd_job_get_panel (self->job, panel_id, NULL, NULL);
+  for (guint i = 0; i < self->n_parts; i++)
+    if (self->parts[i] == node->id)
+      return TRUE;
+
+  return self->parts == NULL;
+}
+
+/* Where only parts are meant, the rest is gone through to find them; what is locked above them holds them as well. */
+static OddNode *
+free_parts (Freeing *self,
+            OddNode *node)
+{
+  g_autoptr(GPtrArray) parts = NULL;
+
+  if (is_part (self, node))
+    return free_node (self, node);
+  if (node->kind == ODD_NODE_LEAF || node->locked)
+    return odd_node_ref (node);
+  parts = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_node_unref);
+  for (guint i = 0; i < node->n_parts; i++)
+    g_ptr_array_add (parts, free_parts (self, node->parts[i]));
+
+  return odd_node_with_parts (node, (OddNode *const *) parts->pdata, node->seams, node->n_parts);
+}
+
+static gboolean
+free_panel (OddFields   *self,
+            OddId        panel_id,
+            const OddId *parts,
+            guint        n_parts,
+            gboolean     free_patches,
+            GError     **error)
+{
+  OddTextile *textile = NULL;
+  OddPanel *panel = odd_job_get_panel (self->job, panel_id, &textile, NULL);
   g_autoptr(OddLayout) layout = NULL;
+  g_autoptr(OddLayout) hung = NULL;
   g_autoptr(OddNode) root = NULL;
   OddJob *job;
   Freeing freeing;
@@ -178,8 +235,9 @@ free_panel (OddFields *self,
   if (panel->locked)
     return TRUE;
   layout = odd_job_dup_layout_apart (self->job, panel_id);
-  freeing = (Freeing) { self, layout, panel_id, free_patches, self->job->next_id };
-  root = free_node (&freeing, panel->root);
+  hung = odd_job_dup_layout (self->job, panel_id);
+  freeing = (Freeing) { self, layout, hung, textile, parts, n_parts, panel_id, free_patches, self->job->next_id };
+  root = free_parts (&freeing, panel->root);
   job = odd_job_replace_root (self->job, panel_id, root, freeing.next_id, error);
   if (job == NULL)
     return FALSE;
@@ -353,6 +411,8 @@ OddFields *
 odd_fields_new (OddJob      *job,
                 const OddId *panels,
                 guint        n_panels,
+                const OddId *parts,
+                guint        n_parts,
                 gboolean     free_patches,
                 GError     **error)
 {
@@ -363,7 +423,7 @@ odd_fields_new (OddJob      *job,
   self->kept = g_array_new (FALSE, FALSE, sizeof (OddKept));
   g_array_set_clear_func (self->kept, clear_kept);
   for (guint i = 0; i < n_panels; i++)
-    if (!free_panel (self, panels[i], free_patches, error))
+    if (!free_panel (self, panels[i], parts, n_parts, free_patches, error))
       return NULL;
   place_all (self);
 

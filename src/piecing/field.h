@@ -28,13 +28,14 @@ typedef struct
 /*
  * odd_fields_new:
  * @panels: (array length=n_panels): of @job
+ * @parts: (nullable) (array length=n_parts): strips and patches outside of which all is kept; NULL: the panels as a whole
  * @free_patches: %TRUE: all that is neither locked, cut out, nor sewn is freed first; else only what is bare counts
  *
  * Freed parts of a strip that lie side by side become one field. What is kept keeps its ids and seams.
  *
  * Returns: (transfer full): maybe without any field; NULL with an error when a panel is not there
  */
-OddFields *odd_fields_new (OddJob *job, const OddId *panels, guint n_panels, gboolean free_patches, GError **error);
+OddFields *odd_fields_new (OddJob *job, const OddId *panels, guint n_panels, const OddId *parts, guint n_parts, gboolean free_patches, GError **error);
 void odd_fields_free (OddFields *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (OddFields, odd_fields_free)
 

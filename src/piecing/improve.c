@@ -20,11 +20,12 @@ odd_improve (OddJob                   *job,
   g_autoptr(GString) missing = g_string_new (NULL);
   OddProposing self;
   OddJob *better;
+  OddProposal *proposal;
 
   g_return_val_if_fail (job != NULL && options != NULL, NULL);
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
 
-  fields = odd_fields_new (job, panels, n_panels, TRUE, error);
+  fields = odd_fields_new (job, panels, n_panels, options->part_ids, options->n_part_ids, TRUE, error);
   if (fields == NULL)
     return NULL;
   if (fields->fields->len == 0)
@@ -32,11 +33,16 @@ odd_improve (OddJob                   *job,
       g_set_error_literal (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED, _("Everything here is locked, cut out or sewn. Unlock what may change."));
       return NULL;
     }
-  sources = odd_sources_new (fields->job, options);
+  sources = odd_sources_new_freed (job, fields->job, options);
   self = (OddProposing) { fields->job, options, ((OddField *) fields->fields->pdata[0])->seam_allowance_mm, sources, 0.0, missing, NULL, NULL, cancellable };
   if (!odd_sources_check (fields->job, sources, error))
     return NULL;
   better = odd_improve_crumbs (&self, fields, improve, data, error);
 
-  return better != NULL ? odd_proposal_new (&self, fields->job, better, panels, n_panels) : NULL;
+  if (better == NULL)
+    return NULL;
+  proposal = odd_proposal_new (&self, fields->job, better, panels, n_panels);
+  odd_proposal_note_parts (proposal, fields);
+
+  return proposal;
 }

@@ -17,12 +17,13 @@ typedef struct
   const OddPatch *patch;
   OddConvex *region;               /* textile's frame */
   OddBox box;
+  gboolean was_there;              /* a neighbour only */
 } Laid;
 
 typedef struct
 {
   OddFigures *figures;
-  OddJob *after;
+  OddJob *before, *after;
   GPtrArray *layouts;              /* (element-type OddLayout) kept alive */
   GArray *laid;                    /* Laid */
   GHashTable *scraps;              /* ids of the scraps used */
@@ -55,6 +56,18 @@ hanging_at (OddJob *job,
   return at;
 }
 
+/* A seam, a join, or a patch that lies on a scrap. */
+static gboolean
+was_there (const Measure *self,
+           OddId          id)
+{
+  OddTextile *textile = NULL;
+  const OddPanel *panel = odd_job_find_panel_of (self->before, id, &textile, NULL);
+  const OddNode *node = panel != NULL ? odd_node_find (panel->root, id) : NULL;
+
+  return node != NULL && node->kind == ODD_NODE_LEAF ? node->scrap_id != 0 : panel != NULL || textile != NULL;
+}
+
 static void
 measure_patch (Measure        *self,
                const OddPatch *patch,
@@ -63,7 +76,7 @@ measure_patch (Measure        *self,
   OddFigures *figures = self->figures;
   const double area_mm2 = odd_convex_area (patch->region);
   const double width_mm = odd_convex_min_width (patch->region);
-  Laid laid = { patch, odd_convex_shift (patch->region, at) };
+  Laid laid = { patch, odd_convex_shift (patch->region, at), ODD_BOX_EMPTY, was_there (self, patch->leaf->id) };
 
   laid.box = odd_convex_box (laid.region);
   if (patch->scrap == NULL)
@@ -73,12 +86,14 @@ measure_patch (Measure        *self,
       odd_convex_unref (laid.region);
       return;
     }
+  g_array_append_val (self->laid, laid);
+  if (laid.was_there)
+    return;
   figures->smallest_side_mm = figures->n_patches == 0 ? width_mm : MIN (figures->smallest_side_mm, width_mm);
   figures->n_patches++;
   figures->finished_mm2 += area_mm2;
   figures->cut_mm2 += odd_convex_area (patch->cut);
   g_hash_table_add (self->scraps, GUINT_TO_POINTER (patch->scrap->id));
-  g_array_append_val (self->laid, laid);
 }
 
 /* --- seams --- */
@@ -139,6 +154,8 @@ measure_panel (Measure *self,
     measure_patch (self, &layout->patches[i], at);
   for (guint i = 0; i < layout->n_seams; i++)
     {
+      if (was_there (self, layout->seams[i].seam->id))
+        continue;
       self->figures->seams_mm += layout->seams[i].raw_length_mm;
       self->figures->n_lined_up += count_lined_up (layout, i);
     }
@@ -166,7 +183,8 @@ measure_joins (Measure     *self,
       OddTextileLayout *layout = odd_job_dup_textile_layout (self->after, ((OddTextile *) self->after->textiles->pdata[t])->id);
 
       for (guint i = 0; i < layout->n_joins; i++)
-        if (is_among (panels, n_panels, layout->panels[i].panel_id) || is_among (panels, n_panels, layout->panels[i + 1].panel_id))
+        if ((is_among (panels, n_panels, layout->panels[i].panel_id) || is_among (panels, n_panels, layout->panels[i + 1].panel_id))
+            && !was_there (self, layout->joins[i].join->id))
           self->figures->seams_mm += layout->joins[i].raw_length_mm;
       odd_textile_layout_unref (layout);
     }
@@ -298,7 +316,8 @@ measure_look (Measure  *self,
       {
         if (!are_neighbours (&laid[i], &laid[k]))
           continue;
-        count_contact (self->figures, laid[i].patch, laid[k].patch);
+        if (!laid[i].was_there || !laid[k].was_there)
+          count_contact (self->figures, laid[i].patch, laid[k].patch);
         sum[i] += own[k];
         sum[k] += own[i];
         count[i]++;
@@ -379,7 +398,7 @@ odd_figures_measure (OddFigures  *self,
   g_autoptr(GPtrArray) layouts = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_layout_unref);
   g_autoptr(GArray) laid = g_array_new (FALSE, FALSE, sizeof (Laid));
   g_autoptr(GHashTable) scraps = g_hash_table_new (NULL, NULL);
-  Measure measure = { self, after, layouts, laid, scraps };
+  Measure measure = { self, before, after, layouts, laid, scraps };
 
   *self = (OddFigures) { .heap_mm2 = heap_mm2 };
   g_array_set_clear_func (laid, clear_laid);

@@ -46,6 +46,7 @@ odd_proposal_free (OddProposal *self)
 {
   g_clear_pointer (&self->job, odd_job_unref);
   g_clear_pointer (&self->panels, g_array_unref);
+  g_clear_pointer (&self->parts, g_array_unref);
   g_free (self->missing);
   g_free (self->remark);
   g_free (self);
@@ -457,7 +458,7 @@ propose_crumbs (OddProposing *self,
   g_autoptr(OddFields) fields = NULL;
   OddJob *job;
 
-  fields = bare != NULL ? odd_fields_new (bare, (const OddId *) ids->data, ids->len, FALSE, error) : NULL;
+  fields = bare != NULL ? odd_fields_new (bare, (const OddId *) ids->data, ids->len, NULL, 0, FALSE, error) : NULL;
   job = fields != NULL ? odd_propose_crumbs (self, fields, error) : NULL;
 
   return job != NULL ? odd_proposal_new (self, self->job, job, (const OddId *) ids->data, ids->len) : NULL;

@@ -52,6 +52,8 @@ typedef struct
   OddInto into;
   const OddId *panel_ids;           /* (nullable): bare, unlocked: these panels; NULL: all of the textile */
   guint n_panel_ids;
+  const OddId *part_ids;            /* (nullable): bare, unlocked, and improving: what lies in these strips and patches alone; NULL: all of the panels */
+  guint n_part_ids;
 } OddProposalOptions;
 
 /* Squares of 10 cm with 1 cm allowance; columns of the job's width; crumbs tilted up to 18 degrees; one panel, 1.5 m; seed 1. Our choice. */
@@ -87,6 +89,7 @@ typedef struct
 {
   OddJob *job;                      /* the job with the panels in it */
   GArray *panels;                   /* OddId of the new ones, or of those pieced anew */
+  GArray *parts;                    /* OddId of the strips and patches that came into panels that were there: to improve these alone; else NULL */
   OddFigures figures;
   char *missing;                    /* sentences: what is short and by how much; NULL when nothing is */
   char *remark;                     /* sentences: what could not be had and why; NULL */
@@ -119,10 +122,14 @@ typedef void (*OddProgressFunc) (double done, gpointer data);
  */
 OddProposal *odd_propose (OddJob *job, const OddProposalOptions *options, OddProgressFunc progress, gpointer data, GCancellable *cancellable, GError **error);
 
+/* What odd_propose() would fill or take off with @options->into bare or unlocked: places, patches that come off, and their area. */
+typedef struct { guint n_places, n_patches; double area_mm2; } OddRoom;
+OddRoom odd_proposal_measure_room (OddJob *job, const OddProposalOptions *options);
+
 /*
  * OddImproveFunc:
  * @done: 0..1, rising
- * @so_far: (nullable) (transfer none): the best yet, when it is better than the last one told; at most two a second
+ * @so_far: (nullable) (transfer none): the best yet, when it is better than the last one told; at most two a second, or, counted in moves, twenty in all
  *
  * Called from the thread that calls odd_improve().
  */
@@ -132,7 +139,7 @@ typedef void (*OddImproveFunc) (double done, OddProposal *so_far, gpointer data)
  * odd_improve:
  * @job: with the panels in it, as from odd_propose(); read only
  * @panels: (array length=n_panels): panels of crumbs, or of any straight seams; what is locked, cut out or sewn stays
- * @options: smallest_mm, tilt_deg, spread, seed, n_threads, moves (0: by the size of the cloth) or seconds, scraps to draw from
+ * @options: smallest_mm, tilt_deg, spread, seed, n_threads, moves (0: by the size of the cloth) or seconds, scraps to draw from, parts
  * @improve: (nullable)
  *
  * Moves seams and exchanges scraps for as long as @options say (simulated annealing, two of them side by side, the better one copied now and
@@ -144,7 +151,8 @@ typedef void (*OddImproveFunc) (double done, OddProposal *so_far, gpointer data)
 OddProposal *odd_improve (OddJob *job, const OddId *panels, guint n_panels, const OddProposalOptions *options, OddImproveFunc improve, gpointer data,
                           GCancellable *cancellable, GError **error);
 
-/* The figures of these panels in @after, against the job before they were made. @heap_mm2: cloth there was to draw from; @spread: what
+/* The figures of these panels in @after, against the job before they were made; of panels that stood there, those of the patches and seams that came
+ * new, what was there already counting as a neighbour only. @heap_mm2: cloth there was to draw from; @spread: what
  * the lightness was to follow. */
 void odd_figures_measure (OddFigures *self, OddJob *before, OddJob *after, const OddId *panels, guint n_panels, double heap_mm2, OddSpread spread);
 /* "net_yield 79.8 %" and so on, one a line, untranslated words, point as decimal mark. (transfer full) */

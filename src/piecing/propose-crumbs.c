@@ -22,6 +22,7 @@
 #define HOTTEST 2500.0             /* mm2 */
 #define COLDEST 40.0
 #define TELL_EVERY_US 500000
+#define TELL_EVERY_SHARE 0.05      /* where moves are counted: what is told hangs on no clock either */
 #define SHORTEST_SHARE 0.7         /* an edge may be so much of the smallest width */
 #define SHARPEST_DEG 38.0
 #define SCALE_SHARE 0.72           /* side of a middle patch, cut, against the side of a square as large as a middle scrap */
@@ -293,7 +294,9 @@ typedef struct
   OddImproveFunc improve;
   gpointer data;
   GArray *panels;
+  gboolean by_clock;
   gint64 told_us;
+  double told_share;
 } Improving;
 
 static void
@@ -333,26 +336,35 @@ copy_better (Improving *self)
   worse->energy = self->chains[better].energy;
 }
 
+static gboolean
+is_time_to_tell (const Improving *self,
+                 double           done)
+{
+  return self->by_clock ? g_get_monotonic_time () - self->told_us >= TELL_EVERY_US : done - self->told_share >= TELL_EVERY_SHARE;
+}
+
 static void
 tell (Improving *self,
       double     done)
 {
-  const gint64 now = g_get_monotonic_time ();
   g_autoptr(OddProposal) proposal = NULL;
   g_autoptr(OddCrumbs) copy = NULL;
   OddJob *job;
 
   if (self->improve == NULL)
     return;
-  if (self->best_energy < self->told_energy && now - self->told_us >= TELL_EVERY_US)
+  if (self->best_energy < self->told_energy && is_time_to_tell (self, done))
     {
       copy = odd_crumbs_copy (self->best);
       odd_crumbs_join_bare (copy);
       job = build_job (self->fields, copy, NULL);
       if (job != NULL)
         proposal = odd_proposal_new (self->proposing, self->fields->job, job, (const OddId *) self->panels->data, self->panels->len);
+      if (proposal != NULL)
+        odd_proposal_note_parts (proposal, self->fields);
       self->told_energy = self->best_energy;
-      self->told_us = now;
+      self->told_us = g_get_monotonic_time ();
+      self->told_share = done;
     }
   self->improve (done, proposal, self->data);
 }
@@ -433,6 +445,7 @@ odd_improve_crumbs (OddProposing    *proposing,
     self.chains[i] = (Chain) { odd_crumbs_copy (self.best), odd_random_stream (proposing->options->seed, 2000 + i), self.best_energy };
 
   schedule = schedule_for (proposing, self.best);
+  self.by_clock = schedule.end_us != 0;
   self.hottest = hottest_for (&schedule, self.best);
   if (improve_for (&self, schedule, error))
     {

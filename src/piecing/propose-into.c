@@ -7,17 +7,37 @@
 
 #define WHOLE_MM 0.05              /* so near to whole squares counts as whole */
 
-/* Panels to piece into: those named, or all of the textile. (transfer full) GArray of OddId */
+static void
+add_once (GArray *ids,
+          OddId   id)
+{
+  for (guint i = 0; i < ids->len; i++)
+    if (g_array_index (ids, OddId, i) == id)
+      return;
+  g_array_append_val (ids, id);
+}
+
+/* Panels to piece into: those named, those of the parts named, or all of the textile. (transfer full) GArray of OddId */
 static GArray *
-dup_panels (const OddProposalOptions *options,
+dup_panels (OddJob                   *job,
+            const OddProposalOptions *options,
             const OddTextile         *textile)
 {
   GArray *ids = g_array_new (FALSE, FALSE, sizeof (OddId));
 
   if (options->panel_ids != NULL)
     g_array_append_vals (ids, options->panel_ids, options->n_panel_ids);
-  for (guint i = 0; options->panel_ids == NULL && i < textile->n_hung; i++)
-    g_array_append_val (ids, textile->hung[i].panel->id);
+  else if (options->part_ids != NULL)
+    for (guint i = 0; i < options->n_part_ids; i++)
+      {
+        const OddPanel *panel = odd_job_find_panel_of (job, options->part_ids[i], NULL, NULL);
+
+        if (panel != NULL)
+          add_once (ids, panel->id);
+      }
+  else
+    for (guint i = 0; textile != NULL && i < textile->n_hung; i++)
+      g_array_append_val (ids, textile->hung[i].panel->id);
 
   return ids;
 }
@@ -72,7 +92,7 @@ fill_with_rows (const OddProposing *self,
   options.width_mm = box.width;
   options.length_mm = box.height;
   options.n_panels = 1;
-  sources = odd_sources_new (job, &options);
+  sources = odd_sources_new_freed (self->before, job, &options);
   if (!odd_sources_check (job, sources, error))
     return NULL;
   proposing.job = job;
@@ -120,6 +140,24 @@ needs_crumbs (const OddProposing *self,
   return FALSE;
 }
 
+/* The fields that are bare still: nothing else that is bare is meant. */
+static GArray *
+dup_places (const OddFields *fields,
+            OddJob          *job)
+{
+  GArray *ids = g_array_new (FALSE, FALSE, sizeof (OddId));
+
+  for (guint i = 0; i < fields->fields->len; i++)
+    {
+      const OddField *field = fields->fields->pdata[i];
+
+      if (odd_job_find_panel_of (job, field->leaf_id, NULL, NULL) != NULL)
+        g_array_append_val (ids, field->leaf_id);
+    }
+
+  return ids;
+}
+
 /* Regions that rows cannot fill; their seams lean only where the manner has it so. */
 static OddJob *
 fill_with_crumbs (const OddProposing *self,
@@ -129,8 +167,9 @@ fill_with_crumbs (const OddProposing *self,
 {
   OddProposalOptions options = *self->options;
   g_autoptr(GArray) panels = odd_fields_dup_panels (fields);
-  g_autoptr(OddFields) left = odd_fields_new (job, (const OddId *) panels->data, panels->len, FALSE, error);
-  g_autoptr(OddSources) sources = odd_sources_new (job, &options);
+  g_autoptr(GArray) places = dup_places (fields, job);
+  g_autoptr(OddFields) left = odd_fields_new (job, (const OddId *) panels->data, panels->len, (const OddId *) places->data, places->len, FALSE, error);
+  g_autoptr(OddSources) sources = odd_sources_new_freed (self->before, job, &options);
   OddProposing proposing = *self;
 
   if (left == NULL)
@@ -155,13 +194,89 @@ nothing_to_fill (const OddProposalOptions *options,
                                                       : _("Everything here is locked, cut out or sewn. Unlock what may change."));
 }
 
+static OddFields *
+find_fields (OddJob                   *job,
+             const OddProposalOptions *options,
+             const GArray             *panels,
+             GError                  **error)
+{
+  return odd_fields_new (job, (const OddId *) panels->data, panels->len, options->part_ids, options->n_part_ids,
+                         options->into == ODD_INTO_UNLOCKED, error);
+}
+
+static gboolean
+count_patch (OddNode *node,
+             gpointer data)
+{
+  if (node->kind == ODD_NODE_LEAF && node->scrap_id != 0)
+    (*(guint *) data)++;
+
+  return TRUE;
+}
+
+OddRoom
+odd_proposal_measure_room (OddJob                   *job,
+                           const OddProposalOptions *options)
+{
+  OddTextile *textile = options->textile_id != 0 ? odd_job_get_textile (job, options->textile_id)
+                        : job->textiles->len > 0 ? job->textiles->pdata[0] : NULL;
+  g_autoptr(GArray) panels = dup_panels (job, options, textile);
+  g_autoptr(OddFields) fields = find_fields (job, options, panels, NULL);
+  OddRoom room = { 0, 0, 0.0 };
+
+  for (guint i = 0; fields != NULL && i < fields->fields->len; i++)
+    {
+      const OddField *field = fields->fields->pdata[i];
+
+      room.n_places++;
+      room.area_mm2 += odd_convex_area (field->region);
+      odd_node_foreach (field->before, count_patch, &room.n_patches);
+    }
+
+  return room;
+}
+
+static OddNode *
+find_in_place (OddNode *was,
+               OddNode *is,
+               OddId    leaf_id)
+{
+  OddNode *found = NULL;
+
+  if (was->id == leaf_id)
+    return is;
+  for (guint i = 0; was->kind == ODD_NODE_STRIP && found == NULL && i < was->n_parts; i++)
+    found = find_in_place (was->parts[i], is->parts[i], leaf_id);
+
+  return found;
+}
+
+/* But for the fields both jobs have the same trees. */
+void
+odd_proposal_note_parts (OddProposal     *self,
+                         const OddFields *fields)
+{
+  g_clear_pointer (&self->parts, g_array_unref);
+  self->parts = g_array_new (FALSE, FALSE, sizeof (OddId));
+  for (guint i = 0; i < fields->fields->len; i++)
+    {
+      const OddField *field = fields->fields->pdata[i];
+      const OddPanel *was = odd_job_get_panel (fields->job, field->panel_id, NULL, NULL);
+      const OddPanel *is = odd_job_get_panel (self->job, field->panel_id, NULL, NULL);
+      const OddNode *part = find_in_place (was->root, is->root, field->leaf_id);
+
+      g_array_append_val (self->parts, part->id);
+    }
+}
+
 OddProposal *
 odd_propose_into (const OddProposing *self,
                   const OddTextile   *textile,
                   GError            **error)
 {
-  g_autoptr(GArray) panels = dup_panels (self->options, textile);
-  g_autoptr(OddFields) fields = odd_fields_new (self->job, (const OddId *) panels->data, panels->len, self->options->into == ODD_INTO_UNLOCKED, error);
+  g_autoptr(GArray) panels = dup_panels (self->job, self->options, textile);
+  g_autoptr(OddFields) fields = find_fields (self->job, self->options, panels, error);
+  OddProposal *proposal;
   g_autoptr(OddSources) sources = NULL;
   g_autoptr(OddJob) filled = NULL;
   OddProposing proposing = *self;
@@ -173,9 +288,10 @@ odd_propose_into (const OddProposing *self,
       nothing_to_fill (self->options, error);
       return NULL;
     }
-  sources = odd_sources_new (fields->job, self->options);
+  sources = odd_sources_new_freed (self->job, fields->job, self->options);
   if (!odd_sources_check (fields->job, sources, error))
     return NULL;
+  proposing.before = self->job;
   proposing.job = fields->job;
   proposing.sources = sources;
   proposing.allowance_mm = ((OddField *) fields->fields->pdata[0])->seam_allowance_mm;
@@ -190,5 +306,8 @@ odd_propose_into (const OddProposing *self,
   if (filled == NULL)
     return NULL;
 
-  return odd_proposal_new (&proposing, fields->job, g_steal_pointer (&filled), (const OddId *) panels->data, panels->len);
+  proposal = odd_proposal_new (&proposing, fields->job, g_steal_pointer (&filled), (const OddId *) panels->data, panels->len);
+  odd_proposal_note_parts (proposal, fields);
+
+  return proposal;
 }

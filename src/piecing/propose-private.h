@@ -18,6 +18,7 @@ typedef struct
   OddProgressFunc progress;     /* or NULL */
   gpointer progress_data;
   GCancellable *cancellable;
+  OddJob *before;               /* into cloth that stands: before anything was taken off; else NULL */
 } OddProposing;
 
 static inline void
@@ -45,6 +46,8 @@ OddJob *odd_improve_crumbs (OddProposing *self, const OddFields *fields, OddImpr
 OddProposal *odd_propose_into (const OddProposing *self, const OddTextile *textile, GError **error);
 /* The figures and what is to be said of them. Takes @after. */
 OddProposal *odd_proposal_new (const OddProposing *self, OddJob *before, OddJob *after, const OddId *panels, guint n_panels);
+/* Notes in the proposal what took the places of the fields. */
+void odd_proposal_note_parts (OddProposal *self, const OddFields *fields);
 /* Panels that fields belong to, each once. (transfer full) GArray of OddId */
 GArray *odd_fields_dup_panels (const OddFields *fields);
 

@@ -166,9 +166,26 @@ odd_sources_pieces_new (void)
   return pieces;
 }
 
+static gboolean
+came_free (OddJob *before,
+           OddJob *job,
+           OddId   id)
+{
+  return before != job && odd_job_get_scrap (before, id) != NULL && odd_job_get_scrap_state (before, id) == ODD_SCRAP_PLACED
+         && odd_job_get_scrap_state (job, id) == ODD_SCRAP_FREE;
+}
+
 OddSources *
 odd_sources_new (OddJob                   *job,
                  const OddProposalOptions *options)
+{
+  return odd_sources_new_freed (job, job, options);
+}
+
+OddSources *
+odd_sources_new_freed (OddJob                   *before,
+                       OddJob                   *job,
+                       const OddProposalOptions *options)
 {
   OddSources *self = g_new0 (OddSources, 1);
 
@@ -179,7 +196,7 @@ odd_sources_new (OddJob                   *job,
     {
       OddScrap *scrap = job->scraps->pdata[i];
 
-      if (may_draw_from (job, scrap, options) && is_wanted (options, scrap->id))
+      if (may_draw_from (job, scrap, options) && (is_wanted (options, scrap->id) || came_free (before, job, scrap->id)))
         add_scrap (self, job, scrap);
     }
 

@@ -242,6 +242,18 @@ stop_cb (OddProposeDialog *self)
   odd_proposer_cancel (self->proposer);
 }
 
+static char *
+dup_label (const OddProposal        *proposal,
+           const OddProposalOptions *options)
+{
+  switch (options->into)
+    {
+    case ODD_INTO_BARE: return g_strdup (_("Fill bare places"));
+    case ODD_INTO_UNLOCKED: return g_strdup (_("Piece anew"));
+    default: return g_strdup_printf (ngettext ("Piece %u panel", "Piece %u panels", proposal->panels->len), proposal->panels->len);
+    }
+}
+
 static void
 take_cb (OddProposeDialog *self)
 {
@@ -257,7 +269,7 @@ take_cb (OddProposeDialog *self)
       say (self->says, _("The job has changed since. Propose again."));
       return;
     }
-  label = g_strdup_printf (ngettext ("Piece %u panel", "Piece %u panels", proposal->panels->len), proposal->panels->len);
+  label = dup_label (proposal, odd_proposed_get_options (get_proposed (card)));
   first = g_array_index (proposal->panels, OddId, 0);
   odd_document_apply (self->document, odd_job_ref (proposal->job), label);
   odd_selection_set (self->selection, ODD_SELECTED_PANEL, first);
@@ -377,7 +389,7 @@ odd_propose_dialog_present (GtkWidget    *from,
   self->selection = g_object_ref (selection);
   self->job = odd_job_ref (odd_document_get_job (document));
   self->unit = (OddUnit) unit;
-  odd_propose_settings_start (self->settings, self->job, textile_id, self->unit, shown);
+  odd_propose_settings_start (self->settings, self->job, textile_id, self->unit, shown, odd_selection_get_kind (selection), odd_selection_get_id (selection));
   if (offer != NULL)
     odd_propose_settings_offer (self->settings, offer);
   say (self->says, _("Say what cloth is wanted and press Propose. Several come side by side; what stands is left as it is."));

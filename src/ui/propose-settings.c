@@ -17,12 +17,17 @@ struct _OddProposeSettings
   OddId textile_id;
   OddUnit unit;
   GArray *shown;                   /* OddId, or NULL */
+  GPtrArray *places;               /* of into: OddProposePlace */
   GPtrArray *sources;              /* of draw_from: GArray of OddId; NULL: all */
   gboolean starting;
   OddManner manner_before;
   AdwComboRow *manner;
   AdwComboRow *draw_from;
   AdwComboRow *into;
+  GtkWidget *cloth_heading;
+  GtkWidget *cloth_list;
+  GtkWidget *seams_heading;
+  GtkWidget *seams_list;
   GtkSpinButton *panels;
   AdwActionRow *width_row;
   AdwActionRow *length_row;
@@ -149,6 +154,37 @@ show_manner (OddProposeSettings *self)
   gtk_widget_set_visible (self->tilt_row, get_manner (self) == ODD_MANNER_CRUMBS);
 }
 
+static const OddProposePlace *
+get_place (OddProposeSettings *self)
+{
+  const guint row = adw_combo_row_get_selected (self->into);
+
+  return row < self->places->len ? self->places->pdata[row] : NULL;
+}
+
+/* A place that is there has its size and its seams already. */
+static void
+show_place (OddProposeSettings *self)
+{
+  const OddProposePlace *place = get_place (self);
+  const gboolean made = place == NULL || place->into == ODD_INTO_TEXTILE || place->into == ODD_INTO_LOOSE;
+
+  gtk_widget_set_visible (self->cloth_heading, made);
+  gtk_widget_set_visible (self->cloth_list, made);
+  gtk_widget_set_visible (self->seams_heading, made);
+  gtk_widget_set_visible (self->seams_list, made);
+  adw_action_row_set_subtitle (ADW_ACTION_ROW (self->into), place != NULL ? place->says : "");
+}
+
+static void
+into_cb (OddProposeSettings *self)
+{
+  if (self->starting || self->job == NULL)
+    return;
+  show_place (self);
+  changed_cb (self);
+}
+
 /* What the manner before offered first gives way to what this one offers; an allowance that was typed stays. */
 static void
 manner_cb (OddProposeSettings *self)
@@ -245,6 +281,22 @@ fill_draw_from (OddProposeSettings *self)
 }
 
 static void
+fill_into (OddProposeSettings *self,
+           OddSelected         kind,
+           OddId               id)
+{
+  g_autoptr(GtkStringList) texts = gtk_string_list_new (NULL);
+  guint first;
+
+  g_clear_pointer (&self->places, g_ptr_array_unref);
+  self->places = odd_propose_places_new (self->job, self->textile_id, kind, id, self->unit, &first);
+  for (guint i = 0; i < self->places->len; i++)
+    gtk_string_list_append (texts, ((OddProposePlace *) self->places->pdata[i])->text);
+  adw_combo_row_set_model (self->into, G_LIST_MODEL (texts));
+  adw_combo_row_set_selected (self->into, first);
+}
+
+static void
 fill_finishes (OddProposeSettings *self)
 {
   g_autoptr(GtkStringList) names = gtk_string_list_new (NULL);
@@ -274,7 +326,9 @@ odd_propose_settings_start (OddProposeSettings *self,
                             OddJob             *job,
                             OddId               textile_id,
                             OddUnit             unit,
-                            GArray             *shown)
+                            GArray             *shown,
+                            OddSelected         kind,
+                            OddId               id)
 {
   OddTextile *textile;
   OddProposalOptions options;
@@ -292,6 +346,7 @@ odd_propose_settings_start (OddProposeSettings *self,
   odd_proposal_options_init (&options, job, ODD_MANNER_SQUARES);
   set_units (self);
   fill_draw_from (self);
+  fill_into (self, kind, id);
   fill_finishes (self);
   gtk_spin_button_set_value (self->panels, offer_panels (job, textile, options.width_mm));
   odd_length_entry_set_value (self->width, options.width_mm);
@@ -304,8 +359,11 @@ odd_propose_settings_start (OddProposeSettings *self,
   gtk_spin_button_set_value (self->tilt, options.tilt_deg);
   odd_length_entry_set_value (self->allowance, options.treatment.allowance_mm);
   gtk_range_set_value (self->liveliness, options.liveliness);
+  if (get_place (self) != NULL && get_place (self)->panel_id != 0)
+    adw_combo_row_set_selected (self->manner, odd_propose_guess_manner (job, kind, id));
   self->manner_before = get_manner (self);
   show_manner (self);
+  show_place (self);
   show_whole (self);
   self->starting = FALSE;
 }
@@ -323,6 +381,7 @@ odd_propose_settings_offer (OddProposeSettings       *self,
     if (((OddFinish *) self->job->finishes->pdata[i])->id == options->treatment.finish_id)
       row = i + 1;
   adw_combo_row_set_selected (self->manner, options->manner);
+  adw_combo_row_set_selected (self->into, 0);
   adw_combo_row_set_selected (self->finish, row);
   gtk_spin_button_set_value (self->panels, options->n_panels);
   odd_length_entry_set_value (self->width, options->width_mm);
@@ -334,6 +393,7 @@ odd_propose_settings_offer (OddProposeSettings       *self,
   gtk_range_set_value (self->liveliness, options->liveliness);
   self->manner_before = get_manner (self);
   show_manner (self);
+  show_place (self);
   show_whole (self);
   self->starting = FALSE;
 }
@@ -367,9 +427,10 @@ read_lengths (OddProposeSettings *self,
               OddProposalOptions *options,
               const char        **complaint)
 {
-  if (!odd_length_entry_read (self->width, &options->width_mm, complaint) ||
-      !odd_length_entry_read (self->length, &options->length_mm, complaint) ||
-      !odd_length_entry_read (self->allowance, &options->treatment.allowance_mm, complaint))
+  if (gtk_widget_get_visible (self->cloth_list) &&
+      (!odd_length_entry_read (self->width, &options->width_mm, complaint) ||
+       !odd_length_entry_read (self->length, &options->length_mm, complaint) ||
+       !odd_length_entry_read (self->allowance, &options->treatment.allowance_mm, complaint)))
     return FALSE;
   if (options->manner == ODD_MANNER_SQUARES)
     return read_templates (self, options, complaint);
@@ -391,14 +452,15 @@ odd_propose_settings_read (OddProposeSettings *self,
   g_return_val_if_fail (ODD_IS_PROPOSE_SETTINGS (self) && self->job != NULL, FALSE);
 
   odd_proposal_options_init (options, self->job, get_manner (self));
-  options->treatment = get_treatment (self);
+  options->treatment = gtk_widget_get_visible (self->seams_list) ? get_treatment (self) : ODD_TREATMENT_INHERIT;
   if (!read_lengths (self, options, out_complaint))
     return FALSE;
   options->textile_id = self->textile_id;
   options->n_panels = (guint) gtk_spin_button_get_value_as_int (self->panels);
   options->liveliness = gtk_range_get_value (self->liveliness);
   options->tilt_deg = gtk_spin_button_get_value (self->tilt);
-  options->into = adw_combo_row_get_selected (self->into) == 1 ? ODD_INTO_LOOSE : ODD_INTO_TEXTILE;
+  if (get_place (self) != NULL)
+    odd_propose_place_apply (get_place (self), options);
   if (isnan (options->scale_mm))
     options->scale_mm = 0.0;
   options->spread = (OddSpread) adw_combo_row_get_selected (self->spread);
@@ -423,6 +485,7 @@ odd_propose_settings_dispose (GObject *object)
 
   g_clear_pointer (&self->job, odd_job_unref);
   g_clear_pointer (&self->shown, g_array_unref);
+  g_clear_pointer (&self->places, g_ptr_array_unref);
   g_clear_pointer (&self->sources, g_ptr_array_unref);
   G_OBJECT_CLASS (odd_propose_settings_parent_class)->dispose (object);
 }
@@ -454,6 +517,10 @@ odd_propose_settings_class_init (OddProposeSettingsClass *klass)
   BIND (manner);
   BIND (draw_from);
   BIND (into);
+  BIND (cloth_heading);
+  BIND (cloth_list);
+  BIND (seams_heading);
+  BIND (seams_list);
   BIND (panels);
   BIND (width_row);
   BIND (length_row);
@@ -478,11 +545,13 @@ odd_propose_settings_class_init (OddProposeSettingsClass *klass)
   bind_templates (widget_class);
   gtk_widget_class_bind_template_callback (widget_class, changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, manner_cb);
+  gtk_widget_class_bind_template_callback (widget_class, into_cb);
 }
 
 static void
 odd_propose_settings_init (OddProposeSettings *self)
 {
+  self->places = g_ptr_array_new ();
   self->sources = g_ptr_array_new_with_free_func (array_unref_nullable);
   gtk_widget_init_template (GTK_WIDGET (self));
 }

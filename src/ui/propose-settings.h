@@ -3,7 +3,7 @@
 
 #include <adwaita.h>
 #include "cloth/length.h"
-#include "piecing/proposal.h"
+#include "ui/propose-places.h"
 
 G_BEGIN_DECLS
 
@@ -11,11 +11,12 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (OddProposeSettings, odd_propose_settings, ODD, PROPOSE_SETTINGS, AdwBin)
 
 /* Signal: changed (), not while a length is being typed.
+ * @kind, @id: what is selected: its bare places are offered to be filled
  * @shown: (nullable) (element-type OddId): scraps the tray shows; offered to draw from where they are not all */
-void odd_propose_settings_start (OddProposeSettings *self, OddJob *job, OddId textile_id, OddUnit unit, GArray *shown);
+void odd_propose_settings_start (OddProposeSettings *self, OddJob *job, OddId textile_id, OddUnit unit, GArray *shown, OddSelected kind, OddId id);
 /* Manner, size, number, first template, treatment and liveliness of @options in the place of what is offered first. */
 void odd_propose_settings_offer (OddProposeSettings *self, const OddProposalOptions *options);
-/* FALSE while something typed is no length: @out_complaint (lent) says why, the entry is marked. Scrap ids in @options are lent. */
+/* FALSE while something typed is no length: @out_complaint (lent) says why, the entry is marked. Ids in @options are lent. */
 gboolean odd_propose_settings_read (OddProposeSettings *self, OddProposalOptions *options, const char **out_complaint);
 
 G_END_DECLS

@@ -9,13 +9,62 @@
 #define THIN_MARK_PX 0.5           /* seams are still to be seen, the cloth comes first */
 #define PARTS 10000.0              /* progress is handed over as a whole number */
 
+/* --- what was asked, shared between threads --- */
+
+typedef struct
+{
+  OddProposalOptions options;
+  GArray *ids[3];                  /* OddId: what the options lend */
+  OddShare *shares;
+} Asked;
+
+static const OddId *
+keep_ids (GArray     **kept,
+          const OddId *ids,
+          guint        n)
+{
+  *kept = g_array_new (FALSE, FALSE, sizeof (OddId));
+  g_array_append_vals (*kept, ids, n);
+  return ids != NULL ? (const OddId *) (*kept)->data : NULL;
+}
+
+static Asked *
+asked_new (const OddProposalOptions *options)
+{
+  Asked *asked = g_atomic_rc_box_new0 (Asked);
+
+  asked->options = *options;
+  asked->options.scrap_ids = keep_ids (&asked->ids[0], options->scrap_ids, options->n_scrap_ids);
+  asked->options.panel_ids = keep_ids (&asked->ids[1], options->panel_ids, options->n_panel_ids);
+  asked->options.part_ids = keep_ids (&asked->ids[2], options->part_ids, options->n_part_ids);
+  asked->shares = g_memdup2 (options->shares, options->n_shares * sizeof (OddShare));
+  asked->options.shares = asked->shares;
+  return asked;
+}
+
+static void
+clear_asked (gpointer data)
+{
+  Asked *asked = data;
+
+  for (guint i = 0; i < G_N_ELEMENTS (asked->ids); i++)
+    g_array_unref (asked->ids[i]);
+  g_free (asked->shares);
+}
+
+static void
+asked_unref (Asked *asked)
+{
+  g_atomic_rc_box_release_full (asked, clear_asked);
+}
+
 /* --- what came out --- */
 
 struct _OddProposed
 {
   GObject parent_instance;
   OddProposal *proposal;
-  OddProposalOptions options;
+  Asked *asked;
   GdkTexture *picture;
 };
 
@@ -27,6 +76,7 @@ odd_proposed_finalize (GObject *object)
   OddProposed *self = ODD_PROPOSED (object);
 
   g_clear_pointer (&self->proposal, odd_proposal_free);
+  g_clear_pointer (&self->asked, asked_unref);
   g_clear_object (&self->picture);
   G_OBJECT_CLASS (odd_proposed_parent_class)->finalize (object);
 }
@@ -43,7 +93,7 @@ odd_proposed_init (OddProposed *self)
 }
 
 const OddProposal *odd_proposed_get_proposal (OddProposed *self) { return self->proposal; }
-const OddProposalOptions *odd_proposed_get_options (OddProposed *self) { return &self->options; }
+const OddProposalOptions *odd_proposed_get_options (OddProposed *self) { return &self->asked->options; }
 GdkTexture *odd_proposed_get_picture (OddProposed *self) { return self->picture; }
 
 /* --- the worker --- */
@@ -69,8 +119,7 @@ typedef struct
 {
   OddJob *job;
   OddSwatches *swatches;
-  OddProposalOptions options;
-  OddId *scrap_ids;
+  Asked *asked;
   OddProposed *better;             /* this one is to be made better; NULL: a new one */
   GTask *task;                     /* not ours: it holds us */
   int scale_factor;
@@ -87,9 +136,7 @@ request_new (OddProposer              *self,
 
   request->job = odd_job_ref (job);
   request->swatches = odd_swatches_ref (self->swatches);
-  request->options = *options;
-  request->scrap_ids = g_memdup2 (options->scrap_ids, options->n_scrap_ids * sizeof (OddId));
-  request->options.scrap_ids = request->scrap_ids;
+  request->asked = asked_new (options);
   request->scale_factor = scale_factor;
   return request;
 }
@@ -99,7 +146,7 @@ request_free (Request *request)
 {
   odd_job_unref (request->job);
   odd_swatches_unref (request->swatches);
-  g_free (request->scrap_ids);
+  asked_unref (request->asked);
   g_clear_object (&request->better);
   g_free (request);
 }
@@ -122,9 +169,7 @@ proposed_new (Request     *request,
                                                 THIN_MARK_PX * request->scale_factor);
 
   proposed->proposal = proposal;
-  proposed->options = request->options;
-  proposed->options.scrap_ids = NULL;
-  proposed->options.n_scrap_ids = 0;
+  proposed->asked = g_atomic_rc_box_acquire (request->asked);
   proposed->picture = odd_texture_new_for_surface (surface);
   return proposed;
 }
@@ -159,6 +204,8 @@ proposal_copy (const OddProposal *proposal)
 
   odd_job_ref (copy->job);
   g_array_ref (copy->panels);
+  if (copy->parts != NULL)
+    g_array_ref (copy->parts);
   copy->missing = g_strdup (proposal->missing);
   copy->remark = g_strdup (proposal->remark);
   return copy;
@@ -188,7 +235,7 @@ make_better (Request      *request,
 {
   const OddProposal *was = request->better->proposal;
 
-  return odd_improve (was->job, (const OddId *) was->panels->data, was->panels->len, &request->options, better_cb, request, cancellable, error);
+  return odd_improve (was->job, (const OddId *) was->panels->data, was->panels->len, &request->asked->options, better_cb, request, cancellable, error);
 }
 
 static void
@@ -200,7 +247,7 @@ propose_in_thread (GTask        *task,
   Request *request = data;
   GError *error = NULL;
   OddProposal *proposal = request->better != NULL ? make_better (request, cancellable, &error)
-                                                  : odd_propose (request->job, &request->options, progress_cb, request, cancellable, &error);
+                                                  : odd_propose (request->job, &request->asked->options, progress_cb, request, cancellable, &error);
 
   if (proposal != NULL)
     g_task_return_pointer (task, proposed_new (request, proposal), g_object_unref);
@@ -258,7 +305,7 @@ proposed_cb (GObject      *source,
     }
   if (self->n_done < self->n_wanted)
     {
-      OddProposalOptions options = request->options;
+      OddProposalOptions options = request->asked->options;
 
       options.seed++;
       start (self, request_new (self, request->job, &options, request->scale_factor));
@@ -326,14 +373,21 @@ odd_proposer_better (OddProposer *self,
                      double       seconds,
                      int          scale_factor)
 {
+  OddProposalOptions options;
   Request *request;
 
   g_return_if_fail (ODD_IS_PROPOSER (self) && ODD_IS_PROPOSED (proposed) && seconds > 0.0 && scale_factor > 0);
 
   odd_proposer_cancel (self);
-  request = request_new (self, proposed->proposal->job, &proposed->options, scale_factor);
+  options = proposed->asked->options;
+  options.seconds = seconds;
+  if (proposed->proposal->parts != NULL)
+    {
+      options.part_ids = (const OddId *) proposed->proposal->parts->data;
+      options.n_part_ids = proposed->proposal->parts->len;
+    }
+  request = request_new (self, proposed->proposal->job, &options, scale_factor);
   request->better = g_object_ref (proposed);
-  request->options.seconds = seconds;
   begin (self, request, 1);
 }
 

@@ -12,7 +12,7 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (OddProposed, odd_proposed, ODD, PROPOSED, GObject)
 
 const OddProposal *odd_proposed_get_proposal (OddProposed *self);
-const OddProposalOptions *odd_proposed_get_options (OddProposed *self);   /* without the list of scraps */
+const OddProposalOptions *odd_proposed_get_options (OddProposed *self);
 GdkTexture *odd_proposed_get_picture (OddProposed *self);                 /* (transfer none) */
 /* Those that the picture is scaled for, logical px. */
 #define ODD_PROPOSED_WIDTH_PX 220

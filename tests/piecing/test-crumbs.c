@@ -269,14 +269,14 @@ test_told (void)
   g_autoptr(OddProposal) better = NULL;
   guint n_told = 0;
 
-  options.seconds = 2.0;
+  options.moves = 20000;
   better = odd_improve (first->job, (const OddId *) first->panels->data, 1, &options, told_cb, &n_told, NULL, NULL);
   g_assert_nonnull (better);
-  g_assert_cmpuint (n_told, >=, 1);
+  g_assert_cmpuint (n_told, >=, 3);
+  g_assert_cmpuint (n_told, <=, 20);
   assert_sound (better->job);
-  g_test_message ("cloth is one matter among several, and how far it gets depends on the computer");
   g_assert_cmpuint (better->figures.n_bare, <=, first->figures.n_bare);
-  g_assert_cmpfloat (better->figures.fit, >, first->figures.fit - 0.02);
+  g_assert_cmpfloat (better->figures.fit, >, first->figures.fit);
 }
 
 /* Two patches locked, one cut out: they stay to the last digit, and everything else goes on getting better. */

@@ -55,19 +55,24 @@ make_tub (guint n)
   return job;
 }
 
+/* Takes @job. */
 static void
-set_up (Fixture       *fixture,
-        gconstpointer  data)
+set_up_document (Fixture *fixture,
+                 OddJob  *job)
 {
-  GListModel *windows = gtk_window_get_toplevels ();
-  OddId textile_id;
-
-  fixture->before = make_tub (GPOINTER_TO_UINT (data));
+  fixture->before = job;
   fixture->document = odd_document_new (fixture->before);
   fixture->selection = odd_selection_new (fixture->document);
   fixture->window = gtk_window_new ();
   gtk_window_present (GTK_WINDOW (fixture->window));
-  textile_id = ((OddTextile *) fixture->before->textiles->pdata[0])->id;
+}
+
+static void
+open_dialog (Fixture *fixture)
+{
+  GListModel *windows = gtk_window_get_toplevels ();
+  const OddId textile_id = ((OddTextile *) fixture->before->textiles->pdata[0])->id;
+
   odd_propose_dialog_present (fixture->window, fixture->document, fixture->selection, textile_id, NULL, ODD_UNIT_CM, NULL);
   for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
     {
@@ -79,6 +84,14 @@ set_up (Fixture       *fixture,
   g_assert_nonnull (fixture->dialog);
   g_object_add_weak_pointer (G_OBJECT (fixture->dialog), (gpointer *) &fixture->dialog);
   fixture->settings = child_of (fixture->dialog, "settings");
+}
+
+static void
+set_up (Fixture       *fixture,
+        gconstpointer  data)
+{
+  set_up_document (fixture, make_tub (GPOINTER_TO_UINT (data)));
+  open_dialog (fixture);
   odd_length_entry_set_value (ODD_LENGTH_ENTRY (child_of (fixture->settings, "width")), 160.0);
   odd_length_entry_set_value (ODD_LENGTH_ENTRY (child_of (fixture->settings, "length")), 240.0);
 }
@@ -194,6 +207,138 @@ test_better (Fixture       *fixture,
   g_assert_true (odd_document_get_job (fixture->document) == fixture->before);
 }
 
+/* --- into cloth that stands --- */
+
+/* A bare panel of 2 x 3 squares of 8 cm, drawn by hand, hung in the textile. */
+static void
+set_up_bare (Fixture       *fixture,
+             gconstpointer  data)
+{
+  g_autoptr(OddJob) tub = make_tub (GPOINTER_TO_UINT (data));
+  const OddId textile_id = ((OddTextile *) tub->textiles->pdata[0])->id;
+  const OddTreatment treatment = { 0, 10.0 };
+  OddId panel_id;
+  g_autoptr(OddJob) job = odd_job_add_panel (tub, textile_id, 0, "", 160.0, 240.0, &panel_id, NULL);
+  OddJob *treated = odd_job_set_treatment (job, ODD_LEVEL_PANEL, panel_id, 0, &treatment, FALSE, NULL);
+
+  g_assert_nonnull (treated);
+  set_up_document (fixture, treated);
+  odd_selection_set (fixture->selection, ODD_SELECTED_PANEL, panel_id);
+  open_dialog (fixture);
+}
+
+static const char *
+chosen_text (Fixture    *fixture,
+             const char *row)
+{
+  GObject *item = adw_combo_row_get_selected_item (ADW_COMBO_ROW (child_of (fixture->settings, row)));
+
+  return gtk_string_object_get_string (GTK_STRING_OBJECT (item));
+}
+
+static void
+choose_text (Fixture    *fixture,
+             const char *row,
+             const char *text)
+{
+  AdwComboRow *combo = ADW_COMBO_ROW (child_of (fixture->settings, row));
+  GListModel *model = adw_combo_row_get_model (combo);
+
+  for (guint i = 0; i < g_list_model_get_n_items (model); i++)
+    {
+      g_autoptr(GtkStringObject) item = g_list_model_get_item (model, i);
+
+      if (strcmp (gtk_string_object_get_string (item), text) == 0)
+        {
+          adw_combo_row_set_selected (combo, i);
+          return;
+        }
+    }
+  g_error ("no “%s” in %s", text, row);
+}
+
+/* The panel that was drawn first is filled: the same panel, not one more. Size and seams are its own. */
+static void
+test_fill (Fixture       *fixture,
+           gconstpointer  data)
+{
+  const OddTextile *textile;
+
+  g_assert_cmpstr (chosen_text (fixture, "into"), ==, "bare in Panel 1");
+  g_assert_nonnull (strstr (adw_action_row_get_subtitle (ADW_ACTION_ROW (child_of (fixture->settings, "into"))), "1 bare place"));
+  g_assert_false (gtk_widget_get_visible (child_of (fixture->settings, "cloth_list")));
+  g_assert_false (gtk_widget_get_visible (child_of (fixture->settings, "seams_list")));
+  wait_for_cards (fixture, 3);
+  press (fixture, "take");
+  textile = odd_document_get_job (fixture->document)->textiles->pdata[0];
+  g_assert_cmpuint (textile->n_hung, ==, 1);
+  g_assert_cmpuint (textile->hung[0].panel->root->n_leaves, ==, 6);
+  g_assert_cmpstr (odd_document_get_undo_label (fixture->document), ==, "Fill bare places");
+  g_assert_true (odd_document_undo (fixture->document));
+  g_assert_true (odd_document_get_job (fixture->document) == fixture->before);
+}
+
+/* One scrap gives two squares of six: four stay bare, and that is told. */
+static void
+test_fill_in_part (Fixture       *fixture,
+                   gconstpointer  data)
+{
+  wait_for_cards (fixture, 3);
+  g_assert_true (gtk_widget_get_visible (child_of (fixture->dialog, "missing")));
+  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (child_of (fixture->dialog, "missing"))), "4 of 6"));
+}
+
+static guint
+count_locked_still_there (Fixture     *fixture,
+                          const OddId *ids,
+                          guint        n)
+{
+  const OddTextile *textile = odd_document_get_job (fixture->document)->textiles->pdata[0];
+  guint n_there = 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      const OddNode *leaf = odd_node_find (textile->hung[0].panel->root, ids[i]);
+
+      n_there += leaf != NULL && leaf->locked && leaf->scrap_id != 0;
+    }
+  return n_there;
+}
+
+/* Filled, one square locked, pieced anew round it: the locked one stays, the others are new. */
+static void
+test_anew (Fixture       *fixture,
+           gconstpointer  data)
+{
+  const OddTextile *textile;
+  OddJob *locked;
+  OddId ids[2];
+
+  wait_for_cards (fixture, 3);
+  press (fixture, "take");
+  textile = odd_document_get_job (fixture->document)->textiles->pdata[0];
+  ids[0] = textile->hung[0].panel->root->parts[1]->parts[0]->id;
+  ids[1] = textile->hung[0].panel->root->parts[1]->parts[1]->id;
+  locked = odd_job_set_lock (odd_document_get_job (fixture->document), ids[0], TRUE, NULL);
+  odd_document_apply (fixture->document, locked, "Lock");
+  while (fixture->dialog != NULL)
+    g_main_context_iteration (NULL, FALSE);
+  odd_selection_set (fixture->selection, ODD_SELECTED_PANEL, textile->hung[0].panel->id);
+  open_dialog (fixture);
+  g_assert_cmpstr (chosen_text (fixture, "into"), ==, "in new panels");
+  choose_text (fixture, "into", "Panel 1 anew");
+  g_assert_nonnull (strstr (adw_action_row_get_subtitle (ADW_ACTION_ROW (child_of (fixture->settings, "into"))), "5 patches come off"));
+  press (fixture, "stop");
+  press (fixture, "propose");
+  wait_for_cards (fixture, 3);
+  press (fixture, "take");
+  textile = odd_document_get_job (fixture->document)->textiles->pdata[0];
+  g_assert_cmpuint (textile->n_hung, ==, 1);
+  g_assert_cmpuint (count_locked_still_there (fixture, ids, 2), ==, 1);
+  g_assert_null (odd_node_find (textile->hung[0].panel->root, ids[1]));
+  g_assert_cmpstr (odd_document_get_undo_label (fixture->document), ==, "Piece anew");
+}
+
 /* Cancelled while it runs: nothing comes, and nothing is changed. */
 static void
 test_cancel (Fixture       *fixture,
@@ -246,6 +391,9 @@ main (int   argc,
   g_test_add ("/propose-dialog/take", Fixture, GUINT_TO_POINTER (8), set_up, test_take, tear_down);
   g_test_add ("/propose-dialog/more", Fixture, GUINT_TO_POINTER (8), set_up, test_more, tear_down);
   g_test_add ("/propose-dialog/better", Fixture, GUINT_TO_POINTER (12), set_up, test_better, tear_down);
+  g_test_add ("/propose-dialog/fill", Fixture, GUINT_TO_POINTER (8), set_up_bare, test_fill, tear_down);
+  g_test_add ("/propose-dialog/fill-in-part", Fixture, GUINT_TO_POINTER (1), set_up_bare, test_fill_in_part, tear_down);
+  g_test_add ("/propose-dialog/anew", Fixture, GUINT_TO_POINTER (8), set_up_bare, test_anew, tear_down);
   g_test_add ("/propose-dialog/cancel", Fixture, GUINT_TO_POINTER (8), set_up, test_cancel, tear_down);
   g_test_add ("/propose-dialog/no-scraps", Fixture, GUINT_TO_POINTER (0), set_up, test_refusal, tear_down);
   g_test_add ("/propose-dialog/absurd", Fixture, GUINT_TO_POINTER (8), set_up, test_absurd, tear_down);
