@@ -1,4 +1,5 @@
-/* A panel on a sheet of its own: patch numbers large, and the measures of its sides. */
+/* A panel on a sheet of its own, from both sides: patch numbers large, and the measures of its sides. Where the patches would be too small for that, each
+ * side has a sheet. */
 #include "config.h"
 
 #include "paper/ticket-private.h"
@@ -8,6 +9,7 @@
 #define MEASURE_MM 16.0           /* beside the drawing, for the measures of a side */
 #define WORDS_MM 58.0
 #define SIZE_POINTS 6.0
+#define LEAST_PATCH_MM 4.5        /* on paper: below, a number has no room */
 #define LEAST_MEASURE_MM 3.4      /* nearer ticks get no figure */
 
 /* --- measures along the sides --- */
@@ -180,19 +182,53 @@ write_words (OddTicket *ticket, OddPen *pen, OddPoint at, const OddLayout *layou
   return y;
 }
 
+/* Beside the right side, below the words. */
+static double
+choose_wrong_side_scale (const OddTicket *ticket, const OddLayout *layout)
+{
+  return odd_ticket_choose_scale (layout->raw_box, WORDS_MM, ticket->height_mm - ODD_MARGIN_MM - ODD_HEAD_MM - 86.0);
+}
+
+static gboolean
+has_room_for_numbers (const OddLayout *layout, double scale)
+{
+  for (guint i = 0; i < layout->n_patches; i++)
+    if (sqrt (odd_convex_area (layout->patches[i].region)) / scale < LEAST_PATCH_MM)
+      return FALSE;
+  return TRUE;
+}
+
 /* As it lies while it is sewn: face down. */
 static void
 draw_wrong_side (OddTicket *ticket, OddPen *pen, OddPoint at, const OddLayout *layout, OddTextileLayout *textile)
 {
-  const double room_mm = ticket->height_mm - ODD_MARGIN_MM - at.y - 8.0;
-  const double scale = odd_ticket_choose_scale (layout->raw_box, WORDS_MM, room_mm);
+  const double scale = choose_wrong_side_scale (ticket, layout);
   const double right_mm = layout->raw_box.x + layout->raw_box.width - layout->box.width;
   g_autofree char *caption = g_strdup_printf (_("Wrong side, scale 1 : %g"), scale);
 
-  if (room_mm < 40.0)
-    return;
   odd_pen_write (pen, at, WORDS_MM, ODD_TYPE_STRONG, caption);
   draw_panel (ticket, pen, odd_point (at.x + right_mm / scale, at.y + 7.0 - layout->raw_box.y / scale), layout, textile, ODD_SHOW_WRONG_SIDE, scale);
+}
+
+/* One side on the whole width of a sheet. */
+static void
+draw_large_side (OddTicket *ticket, OddPen *pen, const OddLayout *layout, OddTextileLayout *textile, OddShow show)
+{
+  const double top_mm = ODD_HEAD_MM + 18.0, room_mm = ticket->width_mm - 2 * ODD_MARGIN_MM - MEASURE_MM;
+  const double scale = odd_ticket_choose_scale (layout->raw_box, room_mm, ticket->height_mm - ODD_MARGIN_MM - top_mm - 8.0);
+  const gboolean wrong_side = show == ODD_SHOW_WRONG_SIDE;
+  const double left_mm = wrong_side ? layout->box.width - layout->raw_box.x - layout->raw_box.width : layout->raw_box.x;
+  const OddPoint at = odd_point (ODD_MARGIN_MM + MEASURE_MM - left_mm / scale, top_mm - layout->raw_box.y / scale);
+  g_autofree char *size = odd_length_format_pair (layout->box.width, layout->box.height, ticket->unit);
+  g_autofree char *raw = odd_length_format_pair (layout->raw_box.width, layout->raw_box.height, ticket->unit);
+  g_autofree char *caption = wrong_side
+    ? g_strdup_printf (_("Scale 1 : %g, seen from the wrong side, measures in %s. Finished %s, raw %s, %u patches"), scale, odd_unit_get_symbol (ticket->unit), size, raw, layout->n_patches)
+    : g_strdup_printf (_("Scale 1 : %g, seen from the right side, measures in %s. Finished %s, raw %s, %u patches"), scale, odd_unit_get_symbol (ticket->unit), size, raw, layout->n_patches);
+
+  odd_pen_write (pen, odd_point (ODD_MARGIN_MM, ODD_HEAD_MM + 9.0), ticket->width_mm - 2 * ODD_MARGIN_MM, ODD_TYPE_SMALL, caption);
+  draw_panel (ticket, pen, at, layout, textile, show, scale);
+  draw_side (ticket, pen, layout, wrong_side ? layout->box.width : 0.0, ODD_MARGIN_MM + MEASURE_MM - 6.0, at.y, scale);
+  draw_width (ticket, pen, at.x, at.y + (layout->raw_box.y + layout->raw_box.height) / scale + 4.0, layout->box.width, scale);
 }
 
 /* --- the page --- */
@@ -201,26 +237,22 @@ typedef struct
 {
   OddId panel_id;
   OddPen *pen;
+  gboolean large;               /* one side, as large as it goes */
+  OddShow show;
 } Search;
 
 static void
-draw_found (OddTicket *ticket, OddPanel *panel, OddLayout *layout, OddTextileLayout *textile, gpointer data)
+draw_both_sides (OddTicket *ticket, OddPen *pen, const OddLayout *layout, OddTextileLayout *textile)
 {
-  const Search *search = data;
-  OddPen *pen = search->pen;
   const double words_x = ticket->width_mm - ODD_MARGIN_MM - WORDS_MM, top_mm = ODD_HEAD_MM + 18.0;
   const double room_mm = words_x - ODD_MARGIN_MM - 2 * MEASURE_MM - 4.0;
   const double scale = odd_ticket_choose_scale (layout->raw_box, room_mm, ticket->height_mm - ODD_MARGIN_MM - top_mm - 8.0);
   const OddPoint at = odd_point (ODD_MARGIN_MM + MEASURE_MM - layout->raw_box.x / scale, top_mm - layout->raw_box.y / scale);
   const double left_x = at.x + layout->raw_box.x / scale - 6.0, right_x = at.x + (layout->raw_box.x + layout->raw_box.width) / scale + 6.0;
   const double foot_y = at.y + (layout->raw_box.y + layout->raw_box.height) / scale + 4.0;
-  g_autofree char *name = odd_job_dup_panel_name (ticket->job, panel);
   g_autofree char *caption = g_strdup_printf (_("Scale 1 : %g, seen from the right side, measures in %s"), scale, odd_unit_get_symbol (ticket->unit));
   double words_end;
 
-  if (panel->id != search->panel_id)
-    return;
-  odd_pen_write (pen, odd_point (ODD_MARGIN_MM, ODD_HEAD_MM), ticket->width_mm - 2 * ODD_MARGIN_MM, (OddType) { 16.0, TRUE, PANGO_ALIGN_LEFT, TRUE }, name);
   odd_pen_write (pen, odd_point (ODD_MARGIN_MM, ODD_HEAD_MM + 9.0), words_x - ODD_MARGIN_MM, ODD_TYPE_SMALL, caption);
   draw_panel (ticket, pen, at, layout, textile, ODD_SHOW_PATCHES, scale);
   draw_side (ticket, pen, layout, 0.0, left_x, at.y, scale);
@@ -231,9 +263,40 @@ draw_found (OddTicket *ticket, OddPanel *panel, OddLayout *layout, OddTextileLay
 }
 
 static void
+draw_found (OddTicket *ticket, OddPanel *panel, OddLayout *layout, OddTextileLayout *textile, gpointer data)
+{
+  const Search *search = data;
+  g_autofree char *name = odd_job_dup_panel_name (ticket->job, panel);
+
+  if (panel->id != search->panel_id)
+    return;
+  odd_pen_write (search->pen, odd_point (ODD_MARGIN_MM, ODD_HEAD_MM), ticket->width_mm - 2 * ODD_MARGIN_MM, (OddType) { 16.0, TRUE, PANGO_ALIGN_LEFT, TRUE }, name);
+  if (search->large)
+    draw_large_side (ticket, search->pen, layout, textile, search->show);
+  else
+    draw_both_sides (ticket, search->pen, layout, textile);
+}
+
+static void
 draw_panel_page (OddTicket *ticket, OddPen *pen, const OddPage *page)
 {
-  Search search = { page->panel_id, pen };
+  Search search = { page->panel_id, pen, FALSE, ODD_SHOW_PATCHES };
+
+  odd_ticket_foreach_panel (ticket, draw_found, &search);
+}
+
+static void
+draw_right_side_page (OddTicket *ticket, OddPen *pen, const OddPage *page)
+{
+  Search search = { page->panel_id, pen, TRUE, ODD_SHOW_PATCHES };
+
+  odd_ticket_foreach_panel (ticket, draw_found, &search);
+}
+
+static void
+draw_wrong_side_page (OddTicket *ticket, OddPen *pen, const OddPage *page)
+{
+  Search search = { page->panel_id, pen, TRUE, ODD_SHOW_WRONG_SIDE };
 
   odd_ticket_foreach_panel (ticket, draw_found, &search);
 }
@@ -241,7 +304,13 @@ draw_panel_page (OddTicket *ticket, OddPen *pen, const OddPage *page)
 static void
 add_panel (OddTicket *ticket, OddPanel *panel, OddLayout *layout, OddTextileLayout *textile, gpointer data)
 {
-  odd_ticket_add_page (ticket, draw_panel_page)->panel_id = panel->id;
+  if (has_room_for_numbers (layout, choose_wrong_side_scale (ticket, layout)))
+    {
+      odd_ticket_add_page (ticket, draw_panel_page)->panel_id = panel->id;
+      return;
+    }
+  odd_ticket_add_page (ticket, draw_right_side_page)->panel_id = panel->id;
+  odd_ticket_add_page (ticket, draw_wrong_side_page)->panel_id = panel->id;
 }
 
 void

@@ -58,6 +58,29 @@ test_inside_margins (void)
 }
 
 static void
+test_both_sides (void)
+{
+  static const struct { guint columns, rows, n_pages; } panels[] = { { 3, 10, 1 }, { 25, 25, 2 } };
+  OddTicketOptions options;
+
+  g_test_summary ("Both sides stand on one sheet; where patches are many, each side has its own");
+  odd_ticket_options_init (&options);
+  options.parts = 1u << ODD_TICKET_PART_PANELS;
+  for (guint i = 0; i < G_N_ELEMENTS (panels); i++)
+    {
+      OddJob *job = odd_job_new ();
+      g_autoptr(OddTicket) ticket = NULL;
+
+      take (&job, add_squares (job, first_textile (job)->id, panels[i].columns, panels[i].rows, 60.0, NULL));
+      ticket = odd_ticket_new (job, "Sides", ODD_PAPER_LETTER, ODD_UNIT_INCH, &options);
+      g_assert_cmpuint (odd_ticket_get_n_pages (ticket), ==, panels[i].n_pages);
+      for (guint page = 0; page < panels[i].n_pages; page++)
+        g_assert_cmpfloat (draw_page (ticket, page).x, >=, 8.0);
+      odd_job_unref (job);
+    }
+}
+
+static void
 test_papers (void)
 {
   OddPaper paper = ODD_PAPER_A4;
@@ -82,6 +105,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/ticket/empty", test_empty);
   g_test_add_func ("/ticket/inside-margins", test_inside_margins);
+  g_test_add_func ("/ticket/both-sides", test_both_sides);
   g_test_add_func ("/ticket/papers", test_papers);
   return g_test_run ();
 }

@@ -305,6 +305,21 @@ def check_stickers():
     assert 'small children' in told and 'draft' in told, told
 
 
+def check_edges():
+    """Nothing to print, one scrap, and names that are long and look like markup: still a ticket, with the names as they were typed."""
+    import json
+    (ROOM / 'empty.json').write_text(json.dumps({'scraps': []}), encoding='utf-8')
+    (ROOM / 'one.json').write_text(json.dumps({'scraps': [{'outline_mm': [[0, 0], [90, 0], [0, 60]], 'number': 7, 'place': '<b>&amp;%s%n'}]}), encoding='utf-8')
+    for parts in 'usual', 'all', 'scraps', 'ends', 'templates', 'stops', 'stickers':
+        path = write('empty.pdf', '--sheets', parts, job=ROOM / 'empty.json')
+        assert int(info(path)['Pages']) == 1
+        assert ('No panel hangs' if parts in ('usual', 'all') else 'nothing yet') in text(path), text(path)
+    told = text(write('one.pdf', '--sheets', 'stickers', job=ROOM / 'one.json'))
+    assert '7' in told and '<b>&amp;%s%n' in told, told
+    told = ' '.join(text(write('absurd.pdf', '--sheets', 'all', job=big_job()), layout='-raw').split())
+    assert '<i>Cloth</i> & more' in told and 'A <b>bag</b> & a "tub"' in told, told[:3000]
+
+
 def check_template_choice():
     panels, _ = all_panels()
     told = text(write('every.pdf', '--sheets', 'templates', '--templates', 'all'), layout='-raw')
@@ -353,6 +368,7 @@ if __name__ == '__main__':
         ('every end to secure', check_ends),
         ('what is left by station', check_finishing),
         ('totals on the cover', check_totals),
+        ('nothing, one scrap, absurd names', check_edges),
         ('a sticker for each scrap', check_stickers),
         ('a template is true to scale', check_template),
         ('a large template over several sheets', check_tiles),
