@@ -115,6 +115,8 @@ typedef struct
   guint line;
   Foot feet[2]; guint n_feet;
   double thickness_mm;
+  OddId end_panel_id;         /* where the first one ends, in its panel */
+  OddPoint end_at;
 } Cross;
 
 typedef struct
@@ -223,11 +225,14 @@ add_foot (Web         *web,
           guint        on,
           const Foot  *foot,
           guint        end,
+          OddPoint     end_at,
           double       thickness_mm)
 {
   Line *line = get_line (web, on);
   Cross cross = { .line = on, .feet = { *foot }, .n_feet = 1, .thickness_mm = thickness_mm };
 
+  cross.end_panel_id = get_line (web, foot->line)->panel_id;
+  cross.end_at = end_at;
   for (guint i = 0; i < line->feet->len; i++)
     {
       const guint index = g_array_index (line->feet, guint, i);
@@ -269,7 +274,7 @@ add_end (Web               *web,
     .width = laid->finish->width_kept_mm / MAX (sine, 0.05),
   };
 
-  add_foot (web, on, &foot, end, get_thickness (layout, laid, at));
+  add_foot (web, on, &foot, end, at, get_thickness (layout, laid, at));
 }
 
 /* Which row of the strip around it each strip is: seams of neighbouring rows then lie alternately. */
@@ -513,6 +518,8 @@ odd_job_dup_crossings (OddJob *job,
         OddCrossing crossing = { .seam_id = line->id, .panel_id = line->panel_id, .textile_id = line->textile_id };
 
         crossing.at = odd_point_add (line->from, odd_point_scale (line->along, cross->feet[0].at));
+        crossing.end_panel_id = cross->end_panel_id;
+        crossing.end_at = cross->end_at;
         crossing.plies = count_cross (web, cross);
         crossing.least = count_least (web, cross);
         crossing.thickness_mm = crossing.plies * cross->thickness_mm;

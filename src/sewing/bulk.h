@@ -28,6 +28,8 @@ typedef struct
   OddPoint at;                /* panel's layout frame; a join: textile's frame */
   guint plies;                /* the most layers of cloth on one another, the cloth itself counted */
   guint least;                /* the fewest any pressing of these seams alone gives there */
+  OddId end_panel_id;         /* a panel with a seam that ends there */
+  OddPoint end_at;            /* that end, in that panel's layout frame */
   double thickness_mm;        /* plies times the mean thickness of the cloth there; NAN: not known */
 } OddCrossing;
 

@@ -217,6 +217,7 @@ static const struct { const char *action; const char *keys[3]; } accels[] = {
   { "win.add-scrap", { "<Control><Shift>n" } },
   { "win.add-fabric", { "<Control><Shift>f" } },
   { "win.finishes", { "<Control><Shift>t" } },
+  { "win.compare-finishes", { "<Control>t" } },
   { "win.add-panel", { "<Control><Shift>p" } },
   { "win.propose", { "<Control>k" } },
   { "win.estimate", { "<Control>i" } },
@@ -240,6 +241,7 @@ static const struct { const char *action; const char *keys[3]; } accels[] = {
   { "win.show::seams", { "<Control>2" } },
   { "win.show::lightness", { "<Control>3" } },
   { "win.show::wrong-side", { "<Control>4" } },
+  { "win.bulk", { "<Control>5" } },
 };
 
 static void

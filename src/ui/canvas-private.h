@@ -33,6 +33,9 @@ struct _OddCanvas
   OddId told_in_hand;                 /* what was last notified */
   double told_zoom;
   GArray *work;                       /* OddWorkMark */
+  gboolean bulk;                      /* crossings are shown */
+  GArray *crossings;                  /* OddCrossing, of bulk_job; NULL: not worked out */
+  OddJob *bulk_job;
   gboolean reveal_hand;               /* the place by key may lie outside the view */
 };
 

@@ -1,6 +1,7 @@
 #include "config.h"
 #include "ui/canvas.h"
 
+#include "ui/bulk-layer.h"
 #include "ui/canvas-paint.h"
 #include "ui/canvas-private.h"
 #include "ui/change-tool.h"
@@ -352,6 +353,22 @@ snapshot_cloth (OddCanvas *self, GtkSnapshot *snapshot, OddBox seen)
   odd_tiles_end_frame (self->tiles);
 }
 
+/* Worked out again after an edit, when they are next seen. */
+static const GArray *
+get_crossings (OddCanvas *self)
+{
+  OddJob *job = self->scene.table->job;
+
+  if (self->bulk_job != job)
+    {
+      g_clear_pointer (&self->crossings, g_array_unref);
+      g_clear_pointer (&self->bulk_job, odd_job_unref);
+      self->bulk_job = odd_job_ref (job);
+      self->crossings = odd_job_dup_crossings (job, 0);
+    }
+  return self->crossings;
+}
+
 static void
 odd_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
@@ -367,6 +384,8 @@ odd_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
       snapshot_cloth (self, snapshot, seen);
       odd_canvas_paint_titles (scene, snapshot);
       odd_canvas_paint_new_panel (scene, snapshot, odd_canvas_is_in_hand (self));
+      if (self->bulk)
+        odd_snapshot_bulk (scene, snapshot, get_crossings (self));
       odd_snapshot_work (scene, snapshot, (const OddWorkMark *) (gpointer) self->work->data, self->work->len);
       odd_tool_snapshot (self->change_tool, snapshot);
       odd_tool_snapshot (self->hand_tool, snapshot);
@@ -536,6 +555,8 @@ static void
 odd_canvas_finalize (GObject *object)
 {
   g_array_unref (ODD_CANVAS (object)->work);
+  g_clear_pointer (&ODD_CANVAS (object)->crossings, g_array_unref);
+  g_clear_pointer (&ODD_CANVAS (object)->bulk_job, odd_job_unref);
   odd_canvas_input_free (ODD_CANVAS (object)->input);
   G_OBJECT_CLASS (odd_canvas_parent_class)->finalize (object);
 }
@@ -643,4 +664,22 @@ odd_canvas_set_work (OddCanvas         *self,
   if (n_marks > 0)
     g_array_append_vals (self->work, marks, n_marks);
   gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+void
+odd_canvas_set_bulk (OddCanvas *self,
+                     gboolean   bulk)
+{
+  g_return_if_fail (ODD_IS_CANVAS (self));
+
+  self->bulk = bulk;
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+gboolean
+odd_canvas_get_bulk (OddCanvas *self)
+{
+  g_return_val_if_fail (ODD_IS_CANVAS (self), FALSE);
+
+  return self->bulk;
 }

@@ -51,6 +51,9 @@ void odd_canvas_zoom_by (OddCanvas *self, double factor);      /* about the midd
 void odd_canvas_reveal (OddCanvas *self, OddSelected kind, OddId id);
 /* What lies at this stop of the order of work, ringed; copied. 0: nothing is. */
 void odd_canvas_set_work (OddCanvas *self, const OddWorkMark *marks, guint n_marks);
+/* A map of the layers of cloth where seams cross, over the cloth. */
+void odd_canvas_set_bulk (OddCanvas *self, gboolean bulk);
+gboolean odd_canvas_get_bulk (OddCanvas *self);
 /* Edits of what is selected, as the keys do them; FALSE when there is nothing to do, the reason announced. */
 gboolean odd_canvas_make_bare (OddCanvas *self);               /* Delete: the selected patch */
 gboolean odd_canvas_take_off_last (OddCanvas *self);           /* Backspace: the last seam of the selected panel, or of the last one */

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "ui/finish-choice-dialog.h"
 #include "ui/finish-dialog.h"
 #include "ui/length-entry.h"
 
@@ -241,6 +242,12 @@ steps_cb (OddTreatmentRows *self)
   odd_finish_dialog_present (GTK_WIDGET (self), odd_pane_get_document (self->pane), get_scope (self)->finish->id, odd_pane_get_unit (self->pane));
 }
 
+static void
+compare_cb (OddTreatmentRows *self)
+{
+  odd_finish_choice_dialog_present (GTK_WIDGET (self), odd_pane_get_document (self->pane), self->scopes, odd_pane_get_unit (self->pane));
+}
+
 void
 odd_treatment_rows_show (OddTreatmentRows *self,
                          OddPane          *pane,
@@ -332,6 +339,7 @@ odd_treatment_rows_class_init (OddTreatmentRowsClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, reach_cb);
   gtk_widget_class_bind_template_callback (widget_class, overrule_cb);
   gtk_widget_class_bind_template_callback (widget_class, steps_cb);
+  gtk_widget_class_bind_template_callback (widget_class, compare_cb);
   gtk_widget_class_bind_template_callback (widget_class, finish_cb);
   gtk_widget_class_bind_template_callback (widget_class, finish_setup_cb);
   gtk_widget_class_bind_template_callback (widget_class, finish_bind_cb);

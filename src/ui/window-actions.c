@@ -9,6 +9,7 @@
 #include "ui/estimate-dialog.h"
 #include "ui/cut-mark.h"
 #include "ui/fabric-dialog.h"
+#include "ui/finish-choice-dialog.h"
 #include "ui/finish-dialog.h"
 #include "ui/groups-dialog.h"
 #include "ui/measure-dialog.h"
@@ -18,6 +19,7 @@
 #include "ui/raw-question.h"
 #include "ui/record-window.h"
 #include "ui/remedy-dialog.h"
+#include "ui/scopes.h"
 #include "ui/scrap-dialog.h"
 #include "ui/ticket-dialog.h"
 #include "ui/toast.h"
@@ -61,6 +63,42 @@ ACTION (finishes)
   OddWindow *self = ODD_WINDOW (widget);
 
   odd_finish_dialog_present (widget, self->document, 0, self->unit);
+}
+
+/* Of the chosen seam or panel, else of the textile on the table. (transfer full) */
+static GArray *
+dup_scopes (OddWindow *self)
+{
+  OddJob *job = odd_document_get_job (self->document);
+  const OddId id = odd_selection_get_id (self->selection);
+  OddTextile *textile = NULL;
+  g_auto(OddSeamFacts) facts = { 0 };
+
+  if (odd_selection_get_kind (self->selection) == ODD_SELECTED_SEAM && odd_seam_facts_init (&facts, job, id))
+    return odd_scopes_of_seam (job, &facts);
+  if (odd_selection_get_kind (self->selection) == ODD_SELECTED_PANEL)
+    {
+      OddPanel *panel = odd_job_get_panel (job, id, &textile, NULL);
+
+      if (panel != NULL)
+        return odd_scopes_of_panel (job, panel, textile);
+    }
+  textile = odd_job_get_textile (job, self->textile_id);
+  return odd_scopes_of_textile (job, textile != NULL ? textile : job->textiles->pdata[0]);
+}
+
+ACTION (compare_finishes)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+  g_autoptr(GArray) scopes = NULL;
+
+  if (odd_document_get_job (self->document)->textiles->len == 0)
+    {
+      odd_toast (widget, _("There is no textile yet. Add one, then compare its finishes."), NULL, NULL);
+      return;
+    }
+  scopes = dup_scopes (self);
+  odd_finish_choice_dialog_present (widget, self->document, scopes, self->unit);
 }
 
 ACTION (add_panel)
@@ -263,6 +301,13 @@ ACTION (show)
     g_object_set (self->canvas, "show", (int) show, NULL);
 }
 
+ACTION (bulk)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  odd_canvas_set_bulk (self->canvas, !odd_canvas_get_bulk (self->canvas));
+}
+
 ACTION (fit)
 {
   odd_canvas_fit (ODD_WINDOW (widget)->canvas, TRUE);
@@ -403,6 +448,8 @@ odd_window_install_actions (GtkWidgetClass *widget_class)
     { "win.add-scrap", NULL, add_scrap },
     { "win.add-fabric", NULL, add_fabric },
     { "win.finishes", NULL, finishes },
+    { "win.compare-finishes", NULL, compare_finishes },
+    { "win.bulk", NULL, bulk },
     { "win.add-panel", NULL, add_panel },
     { "win.propose", NULL, propose },
     { "win.groups", NULL, groups },
