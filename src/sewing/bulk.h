@@ -71,6 +71,7 @@ OddJob *odd_job_press_by (OddJob *job, OddId textile_id, OddPressRule rule, gboo
 
 /* How far apart the raw corners of two parts stand along a seam of this allowance when the seam lines meet: 2 a tan (tilt). @angle_deg: between the seam and what
  * it meets, 90 when square (then 0); derived: each raw corner lies a tan (tilt) beyond the place where the lines meet, and one part is turned over. mm */
+#define ODD_MEETING_LEAST_MM 0.5   /* less than this nobody can set; our choice */
 double odd_meeting_offset (double allowance_mm, double angle_deg);
 
 G_END_DECLS

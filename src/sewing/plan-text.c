@@ -1,6 +1,7 @@
 /* What a task's line says. Made when asked for: a plan has thousands of tasks, a screen shows ten. */
 #include "config.h"
 
+#include "sewing/bulk.h"
 #include "sewing/plan-graph.h"
 #include "sewing/stage.h"
 
@@ -147,6 +148,27 @@ count_passes (const OddFinish *finish,
   return n;
 }
 
+/* Where the ends lean: how far apart the raw corners must stand for the seam lines to meet. NULL: square ends, or not the first pass. */
+static char *
+dup_meeting (const OddTaskFacts *facts,
+             guint               pass,
+             OddUnit             unit)
+{
+  const OddEnd *ends = facts->laid != NULL ? facts->laid->ends : facts->join->ends;
+  const double apart_mm[2] = { odd_meeting_offset (facts->allowance_mm, ends[0].angle_deg), odd_meeting_offset (facts->allowance_mm, ends[1].angle_deg) };
+  const gboolean leans[2] = { apart_mm[0] >= ODD_MEETING_LEAST_MM, apart_mm[1] >= ODD_MEETING_LEAST_MM };
+  g_autofree char *first = format_small (apart_mm[0], unit);
+  g_autofree char *second = format_small (apart_mm[1], unit);
+
+  if (pass > 1 || !(leans[0] || leans[1]))
+    return NULL;
+  if (leans[0] != leans[1])
+    return g_strdup_printf (_("raw corners %s apart at the end that leans"), leans[0] ? first : second);
+  if (g_str_equal (first, second))
+    return g_strdup_printf (_("raw corners %s apart at both ends"), first);
+  return g_strdup_printf (_("raw corners %s and %s apart at the ends"), first, second);
+}
+
 static char *
 dup_sewing (const OddTaskFacts *facts,
             const OddTask      *task,
@@ -155,6 +177,7 @@ dup_sewing (const OddTaskFacts *facts,
 {
   const guint pass = count_passes (facts->finish, task->key.index) + 1;
   g_autofree char *distance = format_small (facts->distance_mm, unit);
+  g_autofree char *meeting = dup_meeting (facts, pass, unit);
   g_autofree char *line = NULL;
 
   if (count_passes (facts->finish, facts->finish->n_operations) == 1)
@@ -163,6 +186,12 @@ dup_sewing (const OddTaskFacts *facts,
   else
     /* Translators: number of the pass, two parts, which sides lie together, distance: "Pass 2: sew 3 to 5, right sides together, 6.4 mm" */
     line = g_strdup_printf (_("Pass %u: sew %s, %s, %s"), pass, name, get_face_text (facts->face), distance);
+  if (meeting != NULL)
+    {
+      g_autofree char *plain = g_steal_pointer (&line);
+
+      line = g_strdup_printf ("%s; %s", plain, meeting);
+    }
   if (task->secure == 0)
     return g_steal_pointer (&line);
   /* Translators: follows "Sew 3 to 5, right sides together, 12.7 mm" */

@@ -218,6 +218,7 @@ static const struct { const char *action; const char *keys[3]; } accels[] = {
   { "win.add-fabric", { "<Control><Shift>f" } },
   { "win.finishes", { "<Control><Shift>t" } },
   { "win.compare-finishes", { "<Control>t" } },
+  { "win.pressing", { "<Control>b" } },
   { "win.add-panel", { "<Control><Shift>p" } },
   { "win.propose", { "<Control>k" } },
   { "win.estimate", { "<Control>i" } },

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "drawing/painter.h"
+#include "sewing/bulk.h"
 #include "ui/glyph.h"
 #include "ui/raw-question.h"
 #include "ui/deed.h"
@@ -260,9 +261,13 @@ end_word (OddEndKind kind)
 static void
 show_end (OddSeamPane        *self,
           const OddSeamFacts *facts,
+          OddUnit             unit,
           guint               end)
 {
   const OddEnd *laid = &facts->ends[end];
+  const double apart_mm = odd_meeting_offset (facts->allowance_mm, laid->angle_deg);
+  g_autofree char *apart = odd_length_format (apart_mm, unit == ODD_UNIT_CM ? ODD_UNIT_MM : unit);
+  g_autofree char *meeting = g_strdup_printf (_("raw corners %s apart"), apart);
   g_autofree char *mark = g_strconcat (end == 0 ? "left-" : "right-", odd_end_kind_get_nick (laid->kind), NULL);
   const char *title;
 
@@ -271,6 +276,7 @@ show_end (OddSeamPane        *self,
   else
     title = end == 0 ? _("Upper end") : _("Lower end");
   adw_preferences_row_set_title (ADW_PREFERENCES_ROW (self->end_rows[end]), title);
+  adw_action_row_set_subtitle (self->end_rows[end], apart_mm >= ODD_MEETING_LEAST_MM ? meeting : "");
   odd_glyph_set_kind (self->end_marks[end], mark);
   gtk_label_set_text (self->end_words[end], end_word (laid->kind));
   gtk_toggle_button_set_active (self->secure[end], facts->seam->end_secured[end]);
@@ -279,10 +285,11 @@ show_end (OddSeamPane        *self,
 /* The laid ends run with the line; on screen the first named is the left or the upper one. */
 static void
 show_ends (OddSeamPane        *self,
-           const OddSeamFacts *facts)
+           const OddSeamFacts *facts,
+           OddUnit             unit)
 {
-  show_end (self, facts, 0);
-  show_end (self, facts, 1);
+  show_end (self, facts, unit, 0);
+  show_end (self, facts, unit, 1);
 }
 
 static void
@@ -328,7 +335,7 @@ odd_seam_pane_refresh (OddPane *pane)
   scopes = odd_scopes_of_seam (job, &facts);
   odd_treatment_rows_show (self->treatment, pane, scopes);
   show_pressed (self, &facts, job);
-  show_ends (self, &facts);
+  show_ends (self, &facts, odd_pane_get_unit (pane));
   show_advice (self, &facts, job);
   show_main_button (self, &facts);
   show_lock (self);

@@ -15,6 +15,7 @@
 #include "ui/measure-dialog.h"
 #include "ui/panel-dialog.h"
 #include "ui/preferences.h"
+#include "ui/pressing-dialog.h"
 #include "ui/propose-dialog.h"
 #include "ui/raw-question.h"
 #include "ui/record-window.h"
@@ -301,6 +302,13 @@ ACTION (show)
     g_object_set (self->canvas, "show", (int) show, NULL);
 }
 
+ACTION (pressing)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  odd_pressing_dialog_present (widget, self->document, self->textile_id);
+}
+
 ACTION (bulk)
 {
   OddWindow *self = ODD_WINDOW (widget);
@@ -449,6 +457,7 @@ odd_window_install_actions (GtkWidgetClass *widget_class)
     { "win.add-fabric", NULL, add_fabric },
     { "win.finishes", NULL, finishes },
     { "win.compare-finishes", NULL, compare_finishes },
+    { "win.pressing", NULL, pressing },
     { "win.bulk", NULL, bulk },
     { "win.add-panel", NULL, add_panel },
     { "win.propose", NULL, propose },

@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include "sewing/bulk.h"
+#include "sewing/plan.h"
 #include "tests/grid.h"
 #include "random-trees.h"
 
@@ -243,6 +244,8 @@ test_meeting_of_cut_shapes (void)
   g_autoptr(OddNode) strip = NULL;
   g_autoptr(OddJob) job = NULL;
   g_autoptr(OddLayout) layout = NULL;
+  g_autoptr(OddPlan) plan = NULL;
+  g_autofree char *sentence = NULL;
   double corner[2] = { G_MAXDOUBLE, G_MAXDOUBLE };
   OddPoint along = odd_point (cos (tilt), -sin (tilt));
 
@@ -266,6 +269,10 @@ test_meeting_of_cut_shapes (void)
     }
   g_assert_cmpfloat_with_epsilon (layout->seams[0].ends[0].angle_deg, 75.0, 1e-6);
   g_assert_cmpfloat_with_epsilon (fabs (corner[0] - corner[1]), odd_meeting_offset (12.7, layout->seams[0].ends[0].angle_deg), 1e-6);
+  /* and the order of work says it */
+  plan = odd_plan_new (job, 0, ODD_MANNER_WALKS, NULL, 0, NULL);
+  sentence = odd_plan_dup_text (plan, 0, ODD_UNIT_CM);
+  g_assert_nonnull (strstr (sentence, "raw corners 6.8 mm apart at both ends"));
 }
 
 static guint64
