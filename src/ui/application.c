@@ -243,6 +243,7 @@ static const struct { const char *action; const char *keys[3]; } accels[] = {
   { "win.show::lightness", { "<Control>3" } },
   { "win.show::wrong-side", { "<Control>4" } },
   { "win.bulk", { "<Control>5" } },
+  { "win.unfinished::all", { "<Control>6" } },
 };
 
 static void

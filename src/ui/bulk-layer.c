@@ -89,7 +89,7 @@ odd_snapshot_bulk (const OddScene *scene,
   const gboolean roomy = odd_viewport_get_zoom (scene->viewport) * ROOM_MM >= ROOM_PX * scene->text_scale;
   const double half = (roomy ? HALF_PX : SMALL_HALF_PX) * scene->text_scale;
 
-  for (guint i = 0; i < crossings->len; i++)
+  for (guint i = 0; crossings != NULL && i < crossings->len; i++)
     {
       const OddCrossing *crossing = &g_array_index (crossings, OddCrossing, i);
       const OddBulk bulk = odd_bulk_from_plies (crossing->plies);

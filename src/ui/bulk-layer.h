@@ -10,7 +10,7 @@ G_BEGIN_DECLS
 typedef enum { ODD_BULK_THIN, ODD_BULK_MIDDLING, ODD_BULK_THICK } OddBulk;
 OddBulk odd_bulk_from_plies (guint plies);       /* to 5, to 9, above */
 
-/* @crossings: (element-type OddCrossing) */
+/* @crossings: (nullable) (element-type OddCrossing) */
 void odd_snapshot_bulk (const OddScene *scene, GtkSnapshot *snapshot, const GArray *crossings);
 
 G_END_DECLS

@@ -1,6 +1,8 @@
 /* What the files of the canvas share: canvas.c (the widget), canvas-view.c (what is seen), canvas-card.c (figures), canvas-input.c. */
 #pragma once
 
+#include "sewing/unfinished.h"
+#include "ui/bulk-map.h"
 #include "ui/canvas-input.h"
 #include "ui/canvas.h"
 #include "ui/tiles.h"
@@ -34,8 +36,8 @@ struct _OddCanvas
   double told_zoom;
   GArray *work;                       /* OddWorkMark */
   gboolean bulk;                      /* crossings are shown */
-  GArray *crossings;                  /* OddCrossing, of bulk_job; NULL: not worked out */
-  OddJob *bulk_job;
+  OddBulkMap *bulk_map;
+  OddUnfinishedKind unfinished;       /* all else is dimmed */
   gboolean reveal_hand;               /* the place by key may lie outside the view */
 };
 

@@ -10,6 +10,7 @@
 #include "ui/ruler.h"
 #include "ui/select-tool.h"
 #include "ui/sheet.h"
+#include "ui/unfinished-layer.h"
 
 #include <glib/gi18n.h>
 
@@ -111,14 +112,27 @@ describe_hand (OddCanvas *self)
   return g_strdup_printf (_("Scrap %u in the hand"), scrap->number);
 }
 
+/* The counts stand on the canvas, where no screen reader finds them. NULL: all of the cloth is shown. (transfer full) */
+static char *
+describe_unfinished (OddCanvas *self)
+{
+  g_auto(OddUnfinished) unfinished = { 0 };
+
+  if (self->unfinished == ODD_UNFINISHED_NOTHING || self->scene.table == NULL)
+    return NULL;
+  odd_unfinished_init (&unfinished, self->scene.table->job, self->unfinished);
+  return odd_unfinished_dup_text (&unfinished, self->scene.unit);
+}
+
 static void
 describe (OddCanvas *self)
 {
+  g_autofree char *counts = describe_unfinished (self);
   g_autofree char *text = odd_canvas_is_in_hand (self) ? describe_hand (self) : odd_scene_describe_selection (&self->scene);
 
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, text != NULL ? text : _("Sewing table"),
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                  _("Arrow keys go from patch to patch, S to the seams of a patch, P to its panel"), -1);
+                                  counts != NULL ? counts : _("Arrow keys go from patch to patch, S to the seams of a patch, P to its panel"), -1);
 }
 
 static void
@@ -353,22 +367,6 @@ snapshot_cloth (OddCanvas *self, GtkSnapshot *snapshot, OddBox seen)
   odd_tiles_end_frame (self->tiles);
 }
 
-/* Worked out again after an edit, when they are next seen. */
-static const GArray *
-get_crossings (OddCanvas *self)
-{
-  OddJob *job = self->scene.table->job;
-
-  if (self->bulk_job != job)
-    {
-      g_clear_pointer (&self->crossings, g_array_unref);
-      g_clear_pointer (&self->bulk_job, odd_job_unref);
-      self->bulk_job = odd_job_ref (job);
-      self->crossings = odd_job_dup_crossings (job, 0);
-    }
-  return self->crossings;
-}
-
 static void
 odd_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
@@ -384,8 +382,9 @@ odd_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
       snapshot_cloth (self, snapshot, seen);
       odd_canvas_paint_titles (scene, snapshot);
       odd_canvas_paint_new_panel (scene, snapshot, odd_canvas_is_in_hand (self));
+      odd_snapshot_unfinished (scene, snapshot, self->unfinished);
       if (self->bulk)
-        odd_snapshot_bulk (scene, snapshot, get_crossings (self));
+        odd_snapshot_bulk (scene, snapshot, odd_bulk_map_get (self->bulk_map, scene->table->job));
       odd_snapshot_work (scene, snapshot, (const OddWorkMark *) (gpointer) self->work->data, self->work->len);
       odd_tool_snapshot (self->change_tool, snapshot);
       odd_tool_snapshot (self->hand_tool, snapshot);
@@ -555,8 +554,7 @@ static void
 odd_canvas_finalize (GObject *object)
 {
   g_array_unref (ODD_CANVAS (object)->work);
-  g_clear_pointer (&ODD_CANVAS (object)->crossings, g_array_unref);
-  g_clear_pointer (&ODD_CANVAS (object)->bulk_job, odd_job_unref);
+  odd_bulk_map_free (ODD_CANVAS (object)->bulk_map);
   odd_canvas_input_free (ODD_CANVAS (object)->input);
   G_OBJECT_CLASS (odd_canvas_parent_class)->finalize (object);
 }
@@ -627,6 +625,7 @@ odd_canvas_init (OddCanvas *self)
   self->scene.swatches = odd_swatches_new ();
   self->scene.text_scale = 1;
   self->scene.announce = announce;
+  self->bulk_map = odd_bulk_map_new (GTK_WIDGET (self));
   self->work = g_array_new (FALSE, FALSE, sizeof (OddWorkMark));
   self->sheets = g_hash_table_new (NULL, NULL);
   self->tiles = odd_tiles_new (&odd_sheet_tile_content, 2);
@@ -682,4 +681,23 @@ odd_canvas_get_bulk (OddCanvas *self)
   g_return_val_if_fail (ODD_IS_CANVAS (self), FALSE);
 
   return self->bulk;
+}
+
+void
+odd_canvas_set_unfinished (OddCanvas         *self,
+                           OddUnfinishedKind  kind)
+{
+  g_return_if_fail (ODD_IS_CANVAS (self));
+
+  self->unfinished = kind;
+  describe (self);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+OddUnfinishedKind
+odd_canvas_get_unfinished (OddCanvas *self)
+{
+  g_return_val_if_fail (ODD_IS_CANVAS (self), ODD_UNFINISHED_NOTHING);
+
+  return self->unfinished;
 }

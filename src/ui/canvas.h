@@ -24,6 +24,7 @@
 #include "drawing/painter.h"
 #include "piecing/snap.h"
 #include "ui/selection.h"
+#include "sewing/unfinished.h"
 #include "ui/work-layer.h"
 
 G_BEGIN_DECLS
@@ -54,6 +55,9 @@ void odd_canvas_set_work (OddCanvas *self, const OddWorkMark *marks, guint n_mar
 /* A map of the layers of cloth where seams cross, over the cloth. */
 void odd_canvas_set_bulk (OddCanvas *self, gboolean bulk);
 gboolean odd_canvas_get_bulk (OddCanvas *self);
+/* Only the seams that want this, the cloth dimmed; ODD_UNFINISHED_NOTHING: the cloth as it is. */
+void odd_canvas_set_unfinished (OddCanvas *self, OddUnfinishedKind kind);
+OddUnfinishedKind odd_canvas_get_unfinished (OddCanvas *self);
 /* Edits of what is selected, as the keys do them; FALSE when there is nothing to do, the reason announced. */
 gboolean odd_canvas_make_bare (OddCanvas *self);               /* Delete: the selected patch */
 gboolean odd_canvas_take_off_last (OddCanvas *self);           /* Backspace: the last seam of the selected panel, or of the last one */

@@ -302,6 +302,16 @@ ACTION (show)
     g_object_set (self->canvas, "show", (int) show, NULL);
 }
 
+/* The one that is shown already: the cloth as it is again. */
+ACTION (unfinished)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+  OddUnfinishedKind kind = ODD_UNFINISHED_NOTHING;
+
+  if (odd_unfinished_kind_from_nick (g_variant_get_string (parameter, NULL), &kind))
+    odd_canvas_set_unfinished (self->canvas, kind == odd_canvas_get_unfinished (self->canvas) ? ODD_UNFINISHED_NOTHING : kind);
+}
+
 ACTION (pressing)
 {
   OddWindow *self = ODD_WINDOW (widget);
@@ -458,6 +468,7 @@ odd_window_install_actions (GtkWidgetClass *widget_class)
     { "win.finishes", NULL, finishes },
     { "win.compare-finishes", NULL, compare_finishes },
     { "win.pressing", NULL, pressing },
+    { "win.unfinished", "s", unfinished },
     { "win.bulk", NULL, bulk },
     { "win.add-panel", NULL, add_panel },
     { "win.propose", NULL, propose },
