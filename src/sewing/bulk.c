@@ -90,6 +90,7 @@ typedef struct
   OddId id, panel_id, textile_id;
   OddPoint from, along;       /* of the seam; frame: panel's, a join's: textile's */
   OddPoint normal;            /* out of the first part */
+  OddPoint middle;
   const OddFinish *finish;
   OddPressed pressed;         /* resolved */
   gboolean free;              /* its side may be changed */
@@ -165,6 +166,7 @@ add_line (Web             *web,
                 .pressed = odd_pressed_resolve (seam->pressed_to, finish), .may_open = finish->may_open, .darker = -1, .ends = { -1, -1 } };
 
   line.along = length > 0.0 ? odd_point_scale (odd_point_sub (at.to, at.from), 1.0 / length) : odd_point (1, 0);
+  line.middle = odd_point_lerp (at.from, at.to, 0.5);
   line.free = (also_set || seam->pressed_to == ODD_PRESSED_BY_RULE) && !is_pressed (seam, finish);
   line.feet = g_array_new (FALSE, FALSE, sizeof (guint));
   g_array_append_val (web->lines, line);
@@ -277,13 +279,15 @@ add_end (Web               *web,
   add_foot (web, on, &foot, end, at, get_thickness (layout, laid, at));
 }
 
-/* Which row of the strip around it each strip is: seams of neighbouring rows then lie alternately. */
+/* Which row of the strip around it each strip is, or which panel of the textile: seams of neighbours then lie alternately. */
 static guint
 find_row (const OddLayout *layout,
-          guint            index)
+          guint            index,
+          guint            place)
 {
   const OddLaidSeam *laid = &layout->seams[index];
-  guint row = 0;
+  const gboolean across = laid->ends[0].label < 0 && laid->ends[1].label < 0;
+  guint row = across ? place : 0;
 
   for (guint e = 0; e < 2; e++)
     if (laid->ends[e].label >= 0)
@@ -302,6 +306,7 @@ add_panel_lines (Web             *web,
                  const OddLayout *layout,
                  OddId            textile_id,
                  OddId            panel_id,
+                 guint            place,
                  gboolean         also_set)
 {
   const guint first = web->lines->len;
@@ -311,7 +316,7 @@ add_panel_lines (Web             *web,
       const OddLaidSeam *laid = &layout->seams[i];
       Line *line = get_line (web, add_line (web, textile_id, panel_id, laid->seam, laid->finish, laid->finished, laid->line.normal, also_set));
 
-      line->row = find_row (layout, i);
+      line->row = find_row (layout, i, place);
       line->darker = find_darker (get_lightness (layout, laid->first_patch, laid->n_first, i), get_lightness (layout, laid->second_patch, laid->n_second, i));
     }
   return first;
@@ -355,7 +360,7 @@ add_textile (Web        *web,
 
   g_ptr_array_add (web->textiles, layout);
   for (guint i = 0; i < layout->n_panels; i++)
-    firsts[i] = add_panel_lines (web, layout->panels[i].layout, textile->id, layout->panels[i].panel_id, also_set);
+    firsts[i] = add_panel_lines (web, layout->panels[i].layout, textile->id, layout->panels[i].panel_id, i, also_set);
   first_join = web->lines->len;
   for (guint i = 0; i < layout->n_joins; i++)
     get_line (web, add_line (web, textile->id, 0, layout->joins[i].join, layout->joins[i].finish, layout->joins[i].finished, odd_point (1, 0), also_set))->row = i;
@@ -374,7 +379,7 @@ add_loose (Web      *web,
   OddLayout *layout = odd_job_dup_layout (web->job, panel->id);
 
   g_ptr_array_add (web->layouts, layout);
-  add_panel_ends (web, layout, add_panel_lines (web, layout, 0, panel->id, also_set));
+  add_panel_ends (web, layout, add_panel_lines (web, layout, 0, panel->id, 0, also_set));
 }
 
 static Web *
@@ -526,6 +531,27 @@ odd_job_dup_crossings (OddJob *job,
         g_array_append_val (crossings, crossing);
       }
   return crossings;
+}
+
+GArray *
+odd_job_dup_pressings (OddJob *job,
+                       OddId   textile_id)
+{
+  GArray *pressings = g_array_new (FALSE, TRUE, sizeof (OddPressing));
+  g_autoptr(Web) web = NULL;
+
+  g_return_val_if_fail (job != NULL, pressings);
+
+  web = web_new (job, textile_id, FALSE);
+  for (guint i = 0; i < web->lines->len; i++)
+    {
+      const Line *line = get_line (web, i);
+      const OddPressing pressing = { line->id, line->panel_id, line->middle, line->pressed == ODD_PRESSED_TO_FIRST ? odd_point_scale (line->normal, -1.0) : line->normal,
+                                     line->pressed == ODD_PRESSED_OPEN };
+
+      g_array_append_val (pressings, pressing);
+    }
+  return pressings;
 }
 
 OddBulkSum

@@ -47,6 +47,18 @@ guint odd_crossing_count_plies (const OddFinish *over, OddPressed pressed, const
 /* All crossings of a textile, or @textile_id 0: of everything on the table. In the order of panels and seams, joins last. (transfer full) (element-type OddCrossing) */
 GArray *odd_job_dup_crossings (OddJob *job, OddId textile_id);
 
+/* To which side a seam is pressed, or is to be. */
+typedef struct
+{
+  OddId seam_id;              /* seam or join */
+  OddId panel_id;             /* 0: a join */
+  OddPoint middle;            /* panel's layout frame; a join: textile's frame */
+  OddPoint toward;            /* unit, the side; open: the second */
+  gboolean open;
+} OddPressing;
+/* Of all seams, in the order of panels and seams, joins last. (transfer full) (element-type OddPressing) */
+GArray *odd_job_dup_pressings (OddJob *job, OddId textile_id);
+
 typedef struct
 {
   guint n;                    /* crossings */

@@ -7,8 +7,19 @@ struct _OddBulkMap
   GtkWidget *widget;
   OddJob *job;                /* last asked about, or NULL */
   GArray *crossings;          /* OddCrossing, or NULL */
+  GArray *pressings;          /* OddPressing, with them */
   GCancellable *cancellable;  /* of what runs, or NULL */
 };
+
+typedef struct { GArray *crossings, *pressings; } Counted;
+
+static void
+counted_free (Counted *counted)
+{
+  g_clear_pointer (&counted->crossings, g_array_unref);
+  g_clear_pointer (&counted->pressings, g_array_unref);
+  g_free (counted);
+}
 
 OddBulkMap *
 odd_bulk_map_new (GtkWidget *widget)
@@ -32,6 +43,7 @@ odd_bulk_map_free (OddBulkMap *self)
   stop (self);
   g_clear_pointer (&self->job, odd_job_unref);
   g_clear_pointer (&self->crossings, g_array_unref);
+  g_clear_pointer (&self->pressings, g_array_unref);
   g_free (self);
 }
 
@@ -41,7 +53,11 @@ count_in_thread (GTask        *task,
                  gpointer      data,
                  GCancellable *cancellable)
 {
-  g_task_return_pointer (task, odd_job_dup_crossings (data, 0), (GDestroyNotify) g_array_unref);
+  Counted *counted = g_new0 (Counted, 1);
+
+  counted->crossings = odd_job_dup_crossings (data, 0);
+  counted->pressings = odd_job_dup_pressings (data, 0);
+  g_task_return_pointer (task, counted, (GDestroyNotify) counted_free);
 }
 
 /* A map that is gone, or that asked again, has called its task off: then @data is not looked at. */
@@ -51,13 +67,16 @@ counted_cb (GObject      *source,
             gpointer      data)
 {
   OddBulkMap *self = data;
-  GArray *crossings = g_task_propagate_pointer (G_TASK (result), NULL);
+  Counted *counted = g_task_propagate_pointer (G_TASK (result), NULL);
 
-  if (crossings == NULL)
+  if (counted == NULL)
     return;
   g_clear_object (&self->cancellable);
   g_clear_pointer (&self->crossings, g_array_unref);
-  self->crossings = crossings;
+  g_clear_pointer (&self->pressings, g_array_unref);
+  self->crossings = g_steal_pointer (&counted->crossings);
+  self->pressings = g_steal_pointer (&counted->pressings);
+  counted_free (counted);
   gtk_widget_queue_draw (self->widget);
 }
 
@@ -79,4 +98,12 @@ odd_bulk_map_get (OddBulkMap *self,
   g_task_set_task_data (task, odd_job_ref (job), (GDestroyNotify) odd_job_unref);
   g_task_run_in_thread (task, count_in_thread);
   return self->crossings;
+}
+
+const GArray *
+odd_bulk_map_get_pressings (OddBulkMap *self)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+
+  return self->pressings;
 }

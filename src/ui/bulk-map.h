@@ -13,5 +13,7 @@ OddBulkMap *odd_bulk_map_new (GtkWidget *widget);
 void odd_bulk_map_free (OddBulkMap *self);
 /* (transfer none) (nullable) (element-type OddCrossing): of this job, or while that is counted of the one before; NULL: none yet */
 const GArray *odd_bulk_map_get (OddBulkMap *self, OddJob *job);
+/* (transfer none) (nullable) (element-type OddPressing): with the crossings last given */
+const GArray *odd_bulk_map_get_pressings (OddBulkMap *self);
 
 G_END_DECLS

@@ -384,7 +384,12 @@ odd_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
       odd_canvas_paint_new_panel (scene, snapshot, odd_canvas_is_in_hand (self));
       odd_snapshot_unfinished (scene, snapshot, self->unfinished);
       if (self->bulk)
-        odd_snapshot_bulk (scene, snapshot, odd_bulk_map_get (self->bulk_map, scene->table->job));
+        {
+          const GArray *crossings = odd_bulk_map_get (self->bulk_map, scene->table->job);
+
+          odd_snapshot_pressings (scene, snapshot, odd_bulk_map_get_pressings (self->bulk_map));
+          odd_snapshot_bulk (scene, snapshot, crossings);
+        }
       odd_snapshot_work (scene, snapshot, (const OddWorkMark *) (gpointer) self->work->data, self->work->len);
       odd_tool_snapshot (self->change_tool, snapshot);
       odd_tool_snapshot (self->hand_tool, snapshot);

@@ -262,6 +262,7 @@ make_button (OddFinishChoiceDialog *self,
 
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   gtk_widget_set_sensitive (button, choice->job != NULL);
+  g_object_set_data (G_OBJECT (button), "broken", GUINT_TO_POINTER (choice->job != NULL ? choice->broken->len : 0));
   g_object_set_data (G_OBJECT (button), "finish", GUINT_TO_POINTER (choice->finish->id));
   g_signal_connect_object (button, "clicked", G_CALLBACK (use_cb), self, G_CONNECT_SWAPPED);
   return button;
@@ -414,6 +415,25 @@ asked_cb (OddFinishChoiceDialog *self)
     ask (self);
 }
 
+/* What is not sound then can be looked at place by place; undo has its key. */
+static void
+tell (OddFinishChoiceDialog *self,
+      const OddFinish       *finish,
+      guint                  n_broken)
+{
+  g_autofree char *text = NULL;
+
+  if (n_broken == 0)
+    {
+      text = g_strdup_printf (_("%s: finish “%s”"), get_scope (self)->name, finish->name);
+      odd_toast (self->from, text, _("_Undo"), "win.undo");
+      return;
+    }
+  text = g_strdup_printf (ngettext ("Finish “%2$s”: %1$u place is no longer sound", "Finish “%2$s”: %1$u places are no longer sound", n_broken),
+                          n_broken, finish->name);
+  odd_toast (self->from, text, _("_Show"), "win.next-finding");
+}
+
 /* As the cards say; worked out again on the job as it is now. */
 static void
 use_cb (OddFinishChoiceDialog *self,
@@ -423,7 +443,6 @@ use_cb (OddFinishChoiceDialog *self,
   OddFinish *finish = odd_job_get_finish (job, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "finish")));
   const OddFinishReach reach = read_reach (self);
   g_autoptr(GError) error = NULL;
-  g_autofree char *text = NULL;
   OddJob *after = odd_job_choose_finish (job, &reach, finish->id, &error);
 
   if (after == NULL)
@@ -432,9 +451,8 @@ use_cb (OddFinishChoiceDialog *self,
       gtk_widget_set_visible (GTK_WIDGET (self->complaint), TRUE);
       return;
     }
-  text = g_strdup_printf (_("%s: finish “%s”"), get_scope (self)->name, finish->name);
   odd_document_apply (self->document, after, _("Change the finish"));
-  odd_toast (self->from, text, _("_Undo"), "win.undo");
+  tell (self, finish, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "broken")));
   gtk_window_close (GTK_WINDOW (self));
 }
 

@@ -107,10 +107,23 @@ test_join (void)
 {
   OddId a, b;
   g_autoptr(OddJob) job = grid_add_panel (odd_job_new (), 1, 2, 100, 100, &a);
-  g_autoptr(GArray) crossings = NULL;
+  g_autoptr(GArray) crossings = NULL, sides = NULL;
+  g_autoptr(OddJob) alternately = NULL;
+  g_autoptr(GArray) nested = NULL;
 
   job = grid_add_panel (job, 1, 2, 100, 100, &b);
   crossings = odd_job_dup_crossings (job, 0);
+  /* neighbouring panels are pressed opposite ways */
+  alternately = odd_job_press_by (job, 0, ODD_PRESS_ALTERNATE, FALSE, NULL, NULL);
+  nested = odd_job_dup_crossings (alternately, 0);
+  g_assert_cmpuint (only_crossing (nested)->plies, ==, 7);
+  sides = odd_job_dup_pressings (alternately, 0);
+  g_assert_cmpuint (sides->len, ==, 3);
+  g_assert_cmpfloat (g_array_index (sides, OddPressing, 0).toward.y, ==, 1.0);
+  g_assert_cmpfloat (g_array_index (sides, OddPressing, 1).toward.y, ==, -1.0);
+  g_assert_false (g_array_index (sides, OddPressing, 0).open);
+  g_assert_cmpfloat_with_epsilon (g_array_index (sides, OddPressing, 0).middle.y, 100.0, 1e-6);
+  g_assert_cmpuint (g_array_index (sides, OddPressing, 2).panel_id, ==, 0);
   /* overlocked over overlocked, all to the first side: 3 + 3 + 3 above the row seam */
   g_assert_cmpuint (only_crossing (crossings)->plies, ==, 9);
   g_assert_cmpuint (only_crossing (crossings)->panel_id, ==, 0);
