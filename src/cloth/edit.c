@@ -544,6 +544,11 @@ odd_job_set_settings (OddJob             *self,
                            _("Fabrics may be 1 to 100 times as heavy, shrink 0 mm to 1 m apart, and are light from 0 to 100"));
       return NULL;
     }
+  if (!(settings->stay_from_deg >= 0.0 && settings->stay_from_deg <= 45.0) || !(settings->stay_from_mm >= 0.0 && settings->stay_from_mm <= 10000.0))
+    {
+      g_set_error_literal (error, ODD_JOB_ERROR, ODD_JOB_ERROR_BROKEN, _("An edge is on the bias from 0 to 45 degrees off the threads, and stayed from 0 mm to 10 m on"));
+      return NULL;
+    }
   if (!is_speed (settings->speeds.sewing_per_min) || !is_speed (settings->speeds.overlocker_per_min) ||
       !is_speed (settings->speeds.handling_s) || !is_speed (settings->speeds.pressing_s_per_m))
     {

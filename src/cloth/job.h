@@ -39,9 +39,11 @@ typedef struct
   double shrink_gap_mm;       /* nor do those that a wash pulls farther apart over a column's width; first offered: 5, our choice */
   double light_from;          /* L* from which a fabric is light, so that what bleeds would stain it; first offered: 70, our choice */
   OddSpeeds speeds;
+  double stay_from_deg;       /* a cut edge farther off both threads is on the bias; first offered: 20, our choice */
+  double stay_from_mm;        /* and to be stayed when it is longer than this; first offered: 150, our choice */
 } OddSettings;
 
-#define ODD_SETTINGS_FIRST ((OddSettings) { 50.0, 30.0, 240.0, 1.0, 1.0, 0.0, 1.0, 2.0, 5.0, 70.0, { 0.0, 0.0, 0.0, 0.0 } })
+#define ODD_SETTINGS_FIRST ((OddSettings) { 50.0, 30.0, 240.0, 1.0, 1.0, 0.0, 1.0, 2.0, 5.0, 70.0, { 0.0, 0.0, 0.0, 0.0 }, 20.0, 150.0 })
 
 typedef struct _OddJob OddJob;
 struct _OddJob                /* read only */

@@ -244,6 +244,7 @@ node_copy (OddNode *self)
   copy->scrap_id = self->scrap_id;
   copy->placement = self->placement;
   copy->cut = self->cut;
+  copy->stayed = self->stayed;
   if (self->kind == ODD_NODE_STRIP)
     strip_fill (copy, self->parts, self->seams, self->n_parts);
   else
@@ -309,6 +310,7 @@ odd_node_with_patch (OddNode            *leaf,
 
   copy->scrap_id = scrap_id;
   copy->placement = scrap_id != 0 ? *placement : ODD_PLACEMENT_IDENTITY;
+  copy->stayed = ODD_STATE_OPEN;
   return copy;
 }
 
@@ -319,6 +321,16 @@ odd_node_with_cut (OddNode  *leaf,
   OddNode *copy = node_copy (leaf);
 
   copy->cut = cut;
+  return copy;
+}
+
+OddNode *
+odd_node_with_stayed (OddNode  *leaf,
+                      OddState  stayed)
+{
+  OddNode *copy = node_copy (leaf);
+
+  copy->stayed = stayed;
   return copy;
 }
 

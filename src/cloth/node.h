@@ -63,6 +63,7 @@ struct _OddNode                  /* read only */
   OddId scrap_id;                /* 0: bare */
   OddPlacement placement;        /* scrap's frame to panel's frame */
   OddState cut;                  /* has the patch been cut out? */
+  OddState stayed;               /* are its edges on the bias held against stretching? */
 };
 
 OddNode *odd_node_new_bare (OddId id);
@@ -80,6 +81,7 @@ OddNode *odd_node_with_measure (OddNode *strip, OddMeasure *measure);      /* @m
 OddNode *odd_node_with_lock (OddNode *self, gboolean locked);
 OddNode *odd_node_with_patch (OddNode *leaf, OddId scrap_id, const OddPlacement *placement);  /* scrap 0: bare */
 OddNode *odd_node_with_cut (OddNode *leaf, OddState cut);
+OddNode *odd_node_with_stayed (OddNode *leaf, OddState stayed);
 OddNode *odd_node_with_unknown (OddNode *self, const char *unknown_json);
 /* The whole subtree placed anew: lines and placements. Used for shifts and half-turns; placement must not mirror. */
 OddNode *odd_node_place (OddNode *self, const OddPlacement *by);

@@ -5,6 +5,7 @@
 
 #include "cloth/measured.h"
 #include "cloth/offcuts.h"
+#include "sewing/bias.h"
 #include "sewing/progress.h"
 #include "store/json-printer.h"
 
@@ -147,7 +148,30 @@ print_placed_outline (OddPrinter *out, const OddPatch *patch)
 }
 
 static void
-print_patch (OddPrinter *out, const OddPatch *patch)
+print_bias (OddPrinter *out, OddJob *job, const OddLayout *layout, const OddPatch *patch)
+{
+  g_autoptr(GArray) edges = odd_layout_dup_bias_edges (layout, patch, &job->settings);
+
+  if (patch->leaf->stayed != ODD_STATE_OPEN)
+    odd_printer_string (out, "stayed", odd_state_get_nick (patch->leaf->stayed));
+  if (edges->len == 0)
+    return;
+  odd_printer_begin_array (out, "bias_edges", edges->len, FALSE);
+  for (guint i = 0; i < edges->len; i++)
+    {
+      const OddBiasEdge *edge = &g_array_index (edges, OddBiasEdge, i);
+
+      odd_printer_begin_object (out, NULL, NULL);
+      odd_printer_point (out, "from_mm", edge->cut.from);
+      odd_printer_point (out, "to_mm", edge->cut.to);
+      odd_printer_double (out, "off_deg", edge->off_deg);
+      odd_printer_end_object (out);
+    }
+  odd_printer_end_array (out);
+}
+
+static void
+print_patch (OddPrinter *out, OddJob *job, const OddLayout *layout, const OddPatch *patch)
 {
   odd_printer_begin_object (out, NULL, NULL);
   odd_printer_uint (out, "id", patch->leaf->id);
@@ -165,6 +189,7 @@ print_patch (OddPrinter *out, const OddPatch *patch)
   print_convex (out, "region_mm", patch->region);
   print_convex (out, "cut_mm", patch->cut);
   print_placed_outline (out, patch);
+  print_bias (out, job, layout, patch);
   odd_printer_end_object (out);
 }
 
@@ -198,7 +223,7 @@ print_panel (OddPrinter *out, const char *member, OddJob *job, OddPanel *panel, 
   print_convex (out, "outline_mm", layout->outline);
   odd_printer_begin_array (out, "patches", layout->n_patches, TRUE);
   for (guint i = 0; i < layout->n_patches; i++)
-    print_patch (out, &layout->patches[i]);
+    print_patch (out, job, layout, &layout->patches[i]);
   odd_printer_end_array (out);
   odd_printer_begin_array (out, "seams", layout->n_seams, TRUE);
   for (guint i = 0; i < layout->n_seams; i++)

@@ -3,6 +3,7 @@
 #include "commands/report-text.h"
 
 #include <glib/gi18n.h>
+#include "sewing/bias.h"
 #include "sewing/progress.h"
 
 /* --- a table: columns as wide as their widest cell --- */
@@ -169,6 +170,22 @@ new_table (void)
   return rows;
 }
 
+/* Patches whose long edges on the bias want to be stayed; nothing where there is none. */
+static void
+append_bias (GString *text, OddJob *job, OddTextile *textile, OddUnit unit)
+{
+  g_autoptr(GArray) patches = odd_job_dup_bias (job, textile->id);
+  g_autofree char *length = NULL;
+  double length_mm = 0.0;
+
+  if (patches->len == 0)
+    return;
+  for (guint i = 0; i < patches->len; i++)
+    length_mm += g_array_index (patches, OddBiasPatch, i).length_mm;
+  length = odd_run_format (length_mm, unit);
+  take_line (text, _("On the bias"), g_strdup_printf (ngettext ("%u patch to stay, %s of edges", "%u patches to stay, %s of edges", patches->len), patches->len, length));
+}
+
 static void
 append_textile (GString *text, OddJob *job, OddTextile *textile, OddUnit unit)
 {
@@ -187,6 +204,7 @@ append_textile (GString *text, OddJob *job, OddTextile *textile, OddUnit unit)
   take_line (text, _("Raw"), odd_length_format_pair (laid->raw_width_mm, laid->raw_length_mm, unit));
   append_target (text, laid, unit);
   take_line (text, _("Seams"), describe_work (&work));
+  append_bias (text, job, textile, unit);
   for (guint i = 0; i < laid->n_panels; i++)
     add_panel (rows, job, textile->hung[i].panel, laid->panels[i].layout, unit);
   g_string_append_c (text, '\n');

@@ -40,6 +40,8 @@ void odd_collect_panel_marks (OddPainter *self, const OddLayout *layout, OddText
 gboolean odd_paint_words (OddPainter *self, OddPolygon *room, OddPoint at, const char *bold, const char *plain);
 /* Numbers and names of patches. */
 void odd_paint_panel_labels (OddPainter *self, const OddLayout *layout, const OddDetails *details);
+/* Along edges that are on the bias and not stayed yet. */
+void odd_paint_bias_marks (OddPainter *self, const OddLayout *layout, const OddDetails *details);
 /* The allowances within the finished cloth: where they will lie, or on the wrong side where they lie. */
 void odd_paint_allowances (OddPainter *self, const OddLayout *layout, const OddDetails *details);
 

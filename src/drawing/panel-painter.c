@@ -263,6 +263,7 @@ odd_paint_panel (cairo_t *cr, OddSwatches *swatches, OddJob *job, const OddLayou
   marks = odd_marks_new (options);
   odd_paint_panel_cloth (&painter, layout, &details, FALSE);
   odd_paint_allowances (&painter, layout, &details);
+  odd_paint_bias_marks (&painter, layout, &details);
   odd_collect_panel_marks (&painter, layout, textile, &details, odd_point (0.0, 0.0), marks);
   if (textile != NULL)
     collect_joins (layout, textile, marks);

@@ -34,6 +34,7 @@ paint_hung (OddPainter *self, OddTextileLayout *textile, const OddHungLayout *hu
   odd_details_init (&details, hung->layout, &part);
   odd_paint_panel_cloth (&part, hung->layout, &details, TRUE);
   odd_paint_allowances (&part, hung->layout, &details);
+  odd_paint_bias_marks (&part, hung->layout, &details);
   odd_collect_panel_marks (&part, hung->layout, textile, &details, hung->at, marks);
   odd_details_clear (&details);
   odd_painter_leave (&part);

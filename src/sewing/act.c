@@ -6,6 +6,7 @@
 
 #include "cloth/piece.h"
 #include "sewing/act-measure.h"
+#include "sewing/bias.h"
 #include "sewing/found.h"
 #include "sewing/plan.h"
 #include "sewing/progress.h"
@@ -393,6 +394,25 @@ say_cut (const OddAct *act,
   return g_strdup_printf (_("%s: mark taken back, not cut out"), act->name);
 }
 
+/* node_id, state */
+static OddJob *
+do_stay (OddJob  *job,
+         OddAct  *act,
+         GError **error)
+{
+  name_patch (act, job);
+  return odd_job_set_stayed (job, act->node_id, act->state, error);
+}
+
+static char *
+say_stay (const OddAct *act,
+          OddUnit       unit)
+{
+  return g_strdup_printf (act->state == ODD_STATE_DONE ? _("%s: edges on the bias stayed")
+                          : act->state == ODD_STATE_SKIPPED ? _("%s: edges on the bias left as they are")
+                                                            : _("%s: mark taken back, not stayed"), act->name);
+}
+
 /* node_id; ids then: the piece's scrap */
 static OddJob *
 do_release (OddJob  *job,
@@ -545,6 +565,7 @@ kinds[] =
   [ODD_ACT_MEASURE] = { "measure", odd_act_do_measure, odd_act_say_measure },
   [ODD_ACT_SQUARE_UP] = { "square-up", odd_act_do_square_up, odd_act_say_square_up },
   [ODD_ACT_TASK] = { "task", do_task, say_task },
+  [ODD_ACT_STAY] = { "stay", do_stay, say_stay },
   [ODD_ACT_CUT_LEVEL] = { "cut-level", odd_act_do_cut_level, odd_act_say_cut_level },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (kinds) == ODD_N_ACT_KINDS);

@@ -138,6 +138,8 @@ read_settings (Building *self, OddCursor *top)
   settings->shrink_gap_mm = odd_cursor_double (&cursor, "shrink_gap_mm", settings->shrink_gap_mm, 0, 1000);
   settings->light_from = odd_cursor_double (&cursor, "light_from", settings->light_from, 0, 100);
   read_speeds (&settings->speeds, &cursor);
+  settings->stay_from_deg = odd_cursor_double (&cursor, "stay_from_deg", settings->stay_from_deg, 0, 45);
+  settings->stay_from_mm = odd_cursor_double (&cursor, "stay_from_mm", settings->stay_from_mm, 0, 10000);
   odd_cursor_leave (&cursor);
 }
 

@@ -103,6 +103,8 @@ print_patch_members (OddPrinter *printer, const OddNode *patch)
   odd_printer_point (printer, "shift_mm", patch->placement.shift);
   if (patch->cut != ODD_STATE_OPEN)
     odd_printer_string (printer, "cut", odd_state_get_nick (patch->cut));
+  if (patch->stayed != ODD_STATE_OPEN)
+    odd_printer_string (printer, "stayed", odd_state_get_nick (patch->stayed));
 }
 
 static const char *
@@ -258,6 +260,8 @@ print_head (OddPrinter *printer, const OddJob *job)
   print_setting (printer, "mass_ratio", job->settings.mass_ratio, first.mass_ratio);
   print_setting (printer, "shrink_gap_mm", job->settings.shrink_gap_mm, first.shrink_gap_mm);
   print_setting (printer, "light_from", job->settings.light_from, first.light_from);
+  print_setting (printer, "stay_from_deg", job->settings.stay_from_deg, first.stay_from_deg);
+  print_setting (printer, "stay_from_mm", job->settings.stay_from_mm, first.stay_from_mm);
   print_speeds (printer, &job->settings.speeds);
   odd_printer_end_object (printer);
 }

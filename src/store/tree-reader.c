@@ -275,13 +275,31 @@ read_strip (Tree *tree, OddCursor *cursor, Common *common, guint depth, OddId fi
   return measure ? odd_node_with_measure (treated, measure) : g_steal_pointer (&treated);
 }
 
+static OddState
+read_state (OddCursor *cursor, const char *member)
+{
+  const char *word = odd_cursor_string (cursor, member, NULL);
+  OddState state = ODD_STATE_OPEN;
+
+  if (word && !odd_state_from_nick (word, &state))
+    odd_cursor_fail (cursor, member, _("“%s” is not known here; write one of: %s"), word, "open, done, skipped");
+  return state;
+}
+
+static OddNode *
+with_states (OddNode *patch, OddState cut, OddState stayed)
+{
+  g_autoptr(OddNode) with_cut = cut == ODD_STATE_OPEN ? odd_node_ref (patch) : odd_node_with_cut (patch, cut);
+
+  return stayed == ODD_STATE_OPEN ? g_steal_pointer (&with_cut) : odd_node_with_stayed (with_cut, stayed);
+}
+
 static OddNode *
 read_patch (Tree *tree, OddCursor *cursor, Common *common)
 {
   OddPlacement placement = ODD_PLACEMENT_IDENTITY;
-  OddState cut = ODD_STATE_OPEN;
+  OddState cut, stayed;
   OddId scrap_id;
-  const char *word;
   g_autoptr(OddNode) patch = NULL;
 
   odd_cursor_require (cursor, "scrap");
@@ -289,19 +307,18 @@ read_patch (Tree *tree, OddCursor *cursor, Common *common)
   placement.turn_deg = odd_cursor_double (cursor, "turn_deg", 0, -1e9, 1e9);
   placement.mirror = odd_cursor_bool (cursor, "mirror", FALSE);
   placement.shift = odd_cursor_pair (cursor, "shift_mm", odd_point (0, 0), MAX_OFFSET_MM);
-  word = odd_cursor_string (cursor, "cut", NULL);
-  if (word && !odd_state_from_nick (word, &cut))
-    odd_cursor_fail (cursor, "cut", _("“%s” is not known here; write one of: %s"), word, "open, done, skipped");
+  cut = read_state (cursor, "cut");
+  stayed = read_state (cursor, "stayed");
   common->unknown = odd_cursor_leave_with_unknown (cursor);
   if (odd_reading_failed (cursor->reading))
     return NULL;
   patch = odd_node_new_patch (common->id, scrap_id, &placement);
-  return cut == ODD_STATE_OPEN ? g_steal_pointer (&patch) : odd_node_with_cut (patch, cut);
+  return with_states (patch, cut, stayed);
 }
 
 /* Else a patch that was once bare would come back with what a bare node had kept as unknown. */
 static const char *const strip_members[] = { "parts", "seams", "finish", "allowance_mm", "measure", NULL };
-static const char *const patch_members[] = { "scrap", "turn_deg", "mirror", "shift_mm", "cut", NULL };
+static const char *const patch_members[] = { "scrap", "turn_deg", "mirror", "shift_mm", "cut", "stayed", NULL };
 
 static OddNode *
 read_bare (OddCursor *cursor, Common *common)

@@ -1,5 +1,6 @@
 #include "config.h"
 
+#include "ui/bias-mark.h"
 #include "ui/patch-pane.h"
 
 #include <glib/gi18n.h>
@@ -24,6 +25,8 @@ struct _OddPatchPane
   GtkLabel *grain;
   AdwActionRow *cut_row;
   GtkSwitch *cut_switch;
+  AdwActionRow *stay_row;
+  GtkSwitch *stay_switch;
   GtkWidget *complaint_box;
   GtkLabel *complaint;
   GtkToggleButton *lock;
@@ -85,6 +88,32 @@ cut_cb (OddPatchPane *self)
     return;
   if (!odd_mark_patch_cut (GTK_WIDGET (self), odd_pane_get_document (pane), odd_pane_get_unit (pane), odd_pane_get_id (pane), cut))
     odd_pane_refresh (pane);
+}
+
+static void
+stay_cb (OddPatchPane *self)
+{
+  OddPane *pane = ODD_PANE (self);
+
+  if (odd_pane_is_refreshing (pane))
+    return;
+  if (!odd_mark_stayed (GTK_WIDGET (self), odd_pane_get_document (pane), odd_pane_get_id (pane), gtk_switch_get_active (self->stay_switch)))
+    odd_pane_refresh (pane);
+}
+
+static void
+show_bias (OddPatchPane    *self,
+           OddJob          *job,
+           const OddLayout *layout,
+           const OddPatch  *patch)
+{
+  g_autofree char *text = odd_bias_dup_text (job, layout, patch, odd_pane_get_unit (ODD_PANE (self)));
+  const gboolean stayed = patch->leaf->stayed != ODD_STATE_OPEN;
+
+  gtk_widget_set_visible (GTK_WIDGET (self->stay_row), text != NULL || stayed);
+  adw_action_row_set_subtitle (self->stay_row, text != NULL ? text : "");
+  gtk_switch_set_active (self->stay_switch, stayed);
+  gtk_switch_set_state (self->stay_switch, stayed);
 }
 
 static void
@@ -199,6 +228,7 @@ odd_patch_pane_refresh (OddPane *pane)
   gtk_switch_set_active (self->cut_switch, patch->leaf->cut == ODD_STATE_DONE);
   gtk_switch_set_state (self->cut_switch, patch->leaf->cut == ODD_STATE_DONE);
   gtk_widget_set_sensitive (GTK_WIDGET (self->cut_row), patch->scrap != NULL);
+  show_bias (self, job, layout, patch);
   gtk_toggle_button_set_active (self->lock, patch->leaf->locked);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "patch.take-out", patch->scrap != NULL);
   show_complaint (self, patch);
@@ -228,6 +258,8 @@ odd_patch_pane_class_init (OddPatchPaneClass *klass)
   gtk_widget_class_bind_template_child (widget_class, OddPatchPane, grain);
   gtk_widget_class_bind_template_child (widget_class, OddPatchPane, cut_row);
   gtk_widget_class_bind_template_child (widget_class, OddPatchPane, cut_switch);
+  gtk_widget_class_bind_template_child (widget_class, OddPatchPane, stay_row);
+  gtk_widget_class_bind_template_child (widget_class, OddPatchPane, stay_switch);
   gtk_widget_class_bind_template_child (widget_class, OddPatchPane, complaint_box);
   gtk_widget_class_bind_template_child (widget_class, OddPatchPane, complaint);
   gtk_widget_class_bind_template_child (widget_class, OddPatchPane, lock);
@@ -235,6 +267,7 @@ odd_patch_pane_class_init (OddPatchPaneClass *klass)
   gtk_widget_class_bind_template_child (widget_class, OddPatchPane, replace);
   gtk_widget_class_bind_template_callback (widget_class, scrap_cb);
   gtk_widget_class_bind_template_callback (widget_class, cut_cb);
+  gtk_widget_class_bind_template_callback (widget_class, stay_cb);
   gtk_widget_class_bind_template_callback (widget_class, lock_cb);
 }
 

@@ -25,6 +25,8 @@ struct _OddPreferences
   GtkSpinButton *fold_loss;
   GtkSpinButton *scatter;
   GtkSpinButton *bias;
+  GtkSpinButton *stay_deg;
+  OddLengthEntry *stay_from;
 };
 
 G_DEFINE_FINAL_TYPE (OddPreferences, odd_preferences, ADW_TYPE_PREFERENCES_WINDOW)
@@ -64,6 +66,8 @@ show (OddPreferences *self)
   gtk_spin_button_set_value (self->fold_loss, job->settings.fold_loss_mm);
   gtk_spin_button_set_value (self->scatter, job->settings.scatter_mm);
   gtk_spin_button_set_value (self->bias, job->settings.bias_mm);
+  gtk_spin_button_set_value (self->stay_deg, job->settings.stay_from_deg);
+  odd_length_entry_set_value (self->stay_from, job->settings.stay_from_mm);
   for (guint i = 0; i < job->finishes->len; i++)
     {
       OddFinish *finish = g_ptr_array_index (job->finishes, i);
@@ -99,6 +103,8 @@ settings_cb (OddPreferences *self)
   settings.column_width_mm = odd_length_entry_get_value (self->column_width);
   settings.usable_square_mm = odd_length_entry_get_value (self->usable_square);
   settings.min_side_mm = odd_length_entry_get_value (self->min_side);
+  settings.stay_from_deg = gtk_spin_button_get_value (self->stay_deg);
+  settings.stay_from_mm = odd_length_entry_get_value (self->stay_from);
   take (self, odd_job_set_settings (odd_document_get_job (self->document), &settings, &error), &error, _("Change the job's settings"));
   show (self);
 }
@@ -178,6 +184,8 @@ odd_preferences_class_init (OddPreferencesClass *klass)
   gtk_widget_class_bind_template_child (widget_class, OddPreferences, fold_loss);
   gtk_widget_class_bind_template_child (widget_class, OddPreferences, scatter);
   gtk_widget_class_bind_template_child (widget_class, OddPreferences, bias);
+  gtk_widget_class_bind_template_child (widget_class, OddPreferences, stay_deg);
+  gtk_widget_class_bind_template_child (widget_class, OddPreferences, stay_from);
   gtk_widget_class_bind_template_callback (widget_class, expected_cb);
   gtk_widget_class_bind_template_callback (widget_class, unit_cb);
   gtk_widget_class_bind_template_callback (widget_class, settings_cb);

@@ -92,7 +92,7 @@ static gboolean
 same_patch (const OddPatch *a, const OddPatch *b)
 {
   return a->number == b->number && a->scrap == b->scrap && a->fabric == b->fabric && a->piece == b->piece
-         && a->leaf->cut == b->leaf->cut && a->leaf->locked == b->leaf->locked
+         && a->leaf->cut == b->leaf->cut && a->leaf->stayed == b->leaf->stayed && a->leaf->locked == b->leaf->locked
          && a->region != NULL && b->region != NULL && odd_convex_equal (a->region, b->region, 1e-9)
          && a->cut != NULL && b->cut != NULL && odd_convex_equal (a->cut, b->cut, 1e-9)
          && a->placement.turn_deg == b->placement.turn_deg && a->placement.mirror == b->placement.mirror

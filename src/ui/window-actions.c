@@ -1,6 +1,7 @@
 /* What menus, buttons and keys of the window do to document, selection and canvas. */
 #include "config.h"
 
+#include "ui/bias-mark.h"
 #include "ui/window-private.h"
 
 #include <glib/gi18n.h>
@@ -267,6 +268,13 @@ ACTION (record)
   odd_record_window_present (GTK_WINDOW (self), self->document, self->selection, self->unit);
 }
 
+ACTION (next_bias)
+{
+  OddWindow *self = ODD_WINDOW (widget);
+
+  odd_select_next_bias (widget, self->document, self->selection, self->textile_id);
+}
+
 ACTION (mark_cut)
 {
   OddWindow *self = ODD_WINDOW (widget);
@@ -485,6 +493,7 @@ odd_window_install_actions (GtkWidgetClass *widget_class)
     { "win.mark-next", NULL, mark_next },
     { "win.unmark-last", NULL, unmark_last },
     { "win.mark-cut", NULL, mark_cut },
+    { "win.next-bias", NULL, next_bias },
     { "win.zones", NULL, zones },
     { "win.unpick", NULL, unpick },
     { "win.record", NULL, record },
@@ -507,5 +516,6 @@ odd_window_install_actions (GtkWidgetClass *widget_class)
     gtk_widget_class_install_action (widget_class, actions[i].name, actions[i].type, actions[i].activate);
   /* bound to the window: a letter that an entry is typing never comes this far */
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_c, 0, "win.mark-cut", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_b, 0, "win.next-bias", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_z, 0, "win.zones", NULL);
 }

@@ -162,6 +162,7 @@ lot_act (OddJob *job, gint64 clock_s)
     case ODD_ACT_CUT_LEVEL:
       act = (OddAct) { .kind = act.kind, .textile_id = first_textile (job)->id };
       break;
+    case ODD_ACT_STAY:
     case ODD_ACT_CUT:
       act = (OddAct) { .kind = act.kind, .node_id = layout->patches[g_test_rand_int_range (0, layout->n_patches)].leaf->id, .state = act.state };
       break;

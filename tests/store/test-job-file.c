@@ -65,6 +65,7 @@ test_values (void)
   g_assert_cmpfloat (job->settings.mass_ratio, ==, 2.5);
   g_assert_cmpfloat (job->settings.shrink_gap_mm, ==, 4.0);
   g_assert_cmpfloat (job->settings.light_from, ==, 65.0);
+  g_assert_true (job->settings.stay_from_deg == 30.0 && job->settings.stay_from_mm == 90.0);
   g_assert_cmpuint (textile->joins[0].id, ==, 53);
   g_assert_cmpint (odd_progress_get_state (textile->joins[0].progress, 0), ==, ODD_STATE_DONE);
   g_assert_cmpuint (panel->edges[0].treatment.finish_id, ==, 2);
