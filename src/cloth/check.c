@@ -8,6 +8,8 @@
 
 /* Two cut shapes on one scrap may share an edge; what rounding makes of that is far below. */
 #define OVERLAP_MM2 1.0
+#define UPRIGHT_DEG 0.01
+#define MOST_PIECES 16             /* a piece in a piece: no job holds more */
 
 void
 odd_finding_free (OddFinding *finding)
@@ -119,6 +121,41 @@ add_too_small (Check          *check,
                         check->panel_name, patch->number, patch->scrap->number, MAX (widest_mm, 0.1)));
 }
 
+/* What shows of a print with an up, through however many pieces it lies in. @turned: those pieces, from the outside in. */
+static const OddPatch *
+find_upside_down (const OddPatch *patch,
+                  const OddPatch **turned,
+                  guint            n)
+{
+  const OddPatch *found = NULL;
+  double up_deg;
+
+  if (n == MOST_PIECES)
+    return NULL;
+  turned[n++] = patch;
+  for (guint i = 0; patch->piece != NULL && found == NULL && i < patch->piece->n_patches; i++)
+    found = find_upside_down (&patch->piece->patches[i], turned, n);
+  if (found != NULL || patch->scrap == NULL || patch->fabric == NULL || !patch->fabric->one_way)
+    return found;
+  up_deg = patch->scrap->grain_deg;
+  while (n-- > 0)
+    up_deg = odd_placement_apply_angle (&turned[n]->placement, up_deg);
+  return fabs (remainder (up_deg - 90.0, 360.0)) > 90.0 + UPRIGHT_DEG ? patch : NULL;
+}
+
+static void
+check_upright (Check          *check,
+               const OddPatch *patch)
+{
+  const OddPatch *turned[MOST_PIECES];
+  const OddPatch *found = find_upside_down (patch, turned, 0);
+
+  if (found != NULL)
+    add (check, ODD_FINDING_UPSIDE_DOWN, patch,
+         g_strdup_printf (_("%s, patch %u: “%s” has an up, and scrap %u hangs upside down. Turn it, or the panel, over end."),
+                          check->panel_name, patch->number, found->fabric->name, found->scrap->number));
+}
+
 static void
 check_patch (Check          *check,
              const OddPatch *patch)
@@ -148,6 +185,7 @@ check_patch (Check          *check,
     add (check, ODD_FINDING_MIRRORED, patch,
          g_strdup_printf (_("%s, patch %u: scrap %u lies wrong side up, and its cloth is not marked reversible. Turn it over."),
                           check->panel_name, patch->number, patch->scrap->number));
+  check_upright (check, patch);
 }
 
 static void

@@ -156,7 +156,8 @@ typedef enum
   ODD_FINDING_VANISHED,        /* the leaf has no region left */
   ODD_FINDING_RAW_INSIDE,      /* a seam was crossed before it was finished and pressed */
   ODD_FINDING_PICTURE,         /* a picture is missing or broken */
-  ODD_FINDING_NARROW_ALLOWANCE /* below what the finish needs */
+  ODD_FINDING_NARROW_ALLOWANCE,/* below what the finish needs */
+  ODD_FINDING_UPSIDE_DOWN      /* a print or nap that has an up hangs the other way */
 } OddFindingKind;
 
 typedef struct

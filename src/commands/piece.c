@@ -13,7 +13,7 @@ typedef struct
 {
   char *manner, *width, *length, *allowance, *finish, *smallest, *spread, *seed, *scale, *out;
   char **templates;
-  char **shares;
+  char **shares, **least;
   gboolean remains;
   int panels, threads;
   gint64 moves;
@@ -30,6 +30,7 @@ words_clear (Words *words)
     g_clear_pointer (texts[i], g_free);
   g_clear_pointer (&words->templates, g_strfreev);
   g_clear_pointer (&words->shares, g_strfreev);
+  g_clear_pointer (&words->least, g_strfreev);
 }
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Words, words_clear)
 
@@ -189,7 +190,7 @@ read_counts (const Words *words, OddProposalOptions *options)
 
 /* "Blue linen=20": a fabric's name, and percent. */
 static gboolean
-read_share (const char *text, OddJob *job, OddShare *out)
+read_share (const char *option, const char *text, OddJob *job, OddId *out_fabric_id, double *out_share)
 {
   const char *sign = strrchr (text, '=');
   const gsize length = sign != NULL ? (gsize) (sign - text) : strlen (text);
@@ -200,35 +201,59 @@ read_share (const char *text, OddJob *job, OddShare *out)
       const OddFabric *fabric = job->fabrics->pdata[i];
 
       if (strlen (fabric->name) == length && strncmp (fabric->name, text, length) == 0)
-        out->fabric_id = fabric->id;
+        *out_fabric_id = fabric->id;
     }
-  out->most = sign != NULL ? g_ascii_strtod (sign + 1, &end) / 100.0 : -1.0;
-  if (out->fabric_id == 0)
-    odd_command_fail (_("piece: There is no fabric for --at-most “%s”. Give a fabric's name, = and percent."), text);
-  else if (end == NULL || end == sign + 1 || *end != '\0' || !(out->most >= 0.0 && out->most <= 1.0))
-    odd_command_fail (_("piece: --at-most “%s” must end in = and 0 to 100 percent."), text);
+  *out_share = sign != NULL ? g_ascii_strtod (sign + 1, &end) / 100.0 : -1.0;
+  if (*out_fabric_id == 0)
+    odd_command_fail (_("piece: There is no fabric for %s “%s”. Give a fabric's name, = and percent."), option, text);
+  else if (end == NULL || end == sign + 1 || *end != '\0' || !(*out_share >= 0.0 && *out_share <= 1.0))
+    odd_command_fail (_("piece: %s “%s” must end in = and 0 to 100 percent."), option, text);
   else
     return TRUE;
   return FALSE;
 }
 
+static OddShare *
+find_share (GArray *shares, OddId fabric_id)
+{
+  const OddShare added = { fabric_id, 1.0, 0.0 };
+
+  for (guint i = 0; i < shares->len; i++)
+    if (g_array_index (shares, OddShare, i).fabric_id == fabric_id)
+      return &g_array_index (shares, OddShare, i);
+  g_array_append_val (shares, added);
+  return &g_array_index (shares, OddShare, shares->len - 1);
+}
+
 static gboolean
 read_shares (const Words *words, OddJob *job, GArray *shares, OddProposalOptions *options)
 {
-  for (guint i = 0; words->shares != NULL && words->shares[i] != NULL; i++)
-    {
-      OddShare share = { 0, 0.0 };
+  double least = 0.0;
 
-      if (!read_share (words->shares[i], job, &share))
-        return FALSE;
-      g_array_append_val (shares, share);
-    }
+  for (guint pass = 0; pass < 2; pass++)
+    for (char **text = pass == 0 ? words->shares : words->least; text != NULL && *text != NULL; text++)
+      {
+        OddId fabric_id = 0;
+        double share;
+
+        if (!read_share (pass == 0 ? "--at-most" : "--at-least", *text, job, &fabric_id, &share))
+          return FALSE;
+        *(pass == 0 ? &find_share (shares, fabric_id)->most : &find_share (shares, fabric_id)->least) = share;
+      }
+  for (guint i = 0; i < shares->len; i++)
+    least += g_array_index (shares, OddShare, i).least;
   options->shares = (const OddShare *) shares->data;
   options->n_shares = shares->len;
   options->remains = words->remains;
-  if (shares->len == 0 || options->manner != ODD_MANNER_SQUARES)
+  for (guint i = 0; i < shares->len; i++)
+    if (g_array_index (shares, OddShare, i).least > g_array_index (shares, OddShare, i).most)
+      {
+        odd_command_fail (_("piece: --at-least of a fabric is more than its --at-most. Swap them."));
+        return FALSE;
+      }
+  if (least <= 1.0)
     return TRUE;
-  odd_command_fail (_("piece: --at-most does not go with --manner squares. Leave it out."));
+  odd_command_fail (_("piece: --at-least comes to %.0f percent together; 100 is all there is."), 100.0 * least);
   return FALSE;
 }
 
@@ -345,7 +370,9 @@ odd_command_piece (GStrv arguments)
     { "smallest", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.smallest, N_("Columns, crumbs: no patch narrower than this"), N_("LEN") },
     { "liveliness", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_DOUBLE, &words.liveliness, N_("Columns, crumbs: 0 calm to 1, many sizes"), N_("SHARE") },
     { "spread", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.spread, N_("Of light and dark: even, light-top or dark-top"), N_("HOW") },
-    { "at-most", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING_ARRAY, &words.shares, N_("Columns, crumbs: about so much of a fabric and no more"),
+    { "at-most", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING_ARRAY, &words.shares, N_("About so much of a fabric and no more"),
+      N_("FABRIC=PERCENT") },
+    { "at-least", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING_ARRAY, &words.least, N_("About so much of a fabric, where the tub has it"),
       N_("FABRIC=PERCENT") },
     { "remains", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_NONE, &words.remains, N_("Draw from what is left of scraps in panels, too"), NULL },
     { "moves", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_INT64, &words.moves, N_("How long to arrange or improve; else by the size of the cloth"), N_("N") },

@@ -29,6 +29,7 @@
 #define CROWDED 0.8                /* a row in which one fabric must touch itself is as good as one of so much of its yield */
 #define LEAST_CAP_MM 55.0          /* at full liveliness no piece is taken wider than chance says between these */
 #define MOST_CAP_MM 160.0
+#define WANTED 0.3                 /* cloth of a fabric of which there should be more counts so much of its cost */
 #define CLEARANCE_MM 1e-3          /* between a cut shape and what comes back; no saw is as thin */
 
 typedef struct
@@ -43,6 +44,7 @@ typedef struct
   guint8 *taken;                   /* room to work in: item x state */
   double *costs;
   double *shares;                  /* by fabric: finished area at most, mm2 */
+  double *least;                   /* at least, mm2 */
   double *fabric_mm2;              /* and as it is now */
   gboolean uncapped;               /* the mix of sizes is given up: with it no row could be covered any more */
   OddRandom random;
@@ -115,6 +117,16 @@ set_heights (Filler *self)
 
 /* --- one row --- */
 
+static double
+cost_of (const Filler *self,
+         guint         piece,
+         guint         h)
+{
+  const guint fabric = odd_sources_scrap_of (self->sources, piece)->fabric;
+
+  return fitting_of (self, piece, h)->cost_mm2 * (self->fabric_mm2[fabric] < self->least[fabric] ? WANTED : 1.0);
+}
+
 /* Least cloth that covers the row with free pieces of profile height @h; INFINITY when nothing does. What was taken for it stays in self->taken. */
 static double
 cover (Filler *self,
@@ -132,11 +144,12 @@ cover (Filler *self,
     {
       const OddFitting *fitting = fitting_of (self, g_array_index (items, guint, i), h);
       const guint width = MAX (1, (guint) (fitting->width_mm / WIDTH_STEP_MM));
+      const double own = cost_of (self, g_array_index (items, guint, i), h);
       guint8 *taken = self->taken + (gsize) i * n_states;
 
       for (guint s = n_states - 1; s > 0; s--)
         {
-          const double cost = costs[s > width ? s - width : 0] + fitting->cost_mm2;
+          const double cost = costs[s > width ? s - width : 0] + own;
 
           if (cost < costs[s])
             {
@@ -454,9 +467,13 @@ odd_propose_columns (OddProposing *proposing,
   self.n_states = (guint) ceil (options->width_mm / WIDTH_STEP_MM - ODD_TOLERANCE_MM) + 1;
   self.costs = g_new (double, self.n_states);
   self.shares = odd_sources_dup_shares (self.sources, options);
+  self.least = odd_sources_dup_least (self.sources, options);
   self.fabric_mm2 = g_new0 (double, self.sources->fabrics->len + 1);
   for (guint i = 0; i < self.sources->fabrics->len; i++)
-    self.shares[i] = self.shares[i] < 1.0 ? self.shares[i] * options->width_mm * options->length_mm * options->n_panels : INFINITY;
+    {
+      self.shares[i] = self.shares[i] < 1.0 ? self.shares[i] * options->width_mm * options->length_mm * options->n_panels : INFINITY;
+      self.least[i] *= options->width_mm * options->length_mm * options->n_panels;
+    }
   self.random = odd_random_stream (options->seed, 0);
   make_room (&self);
 
@@ -470,6 +487,7 @@ odd_propose_columns (OddProposing *proposing,
   g_array_unref (self.is_free);
   g_free (self.costs);
   g_free (self.shares);
+  g_free (self.least);
   g_free (self.fabric_mm2);
   g_free (self.taken);
 

@@ -236,6 +236,8 @@ odd_crumbs_look_with (const OddCrumbs *self,
 
   if (self->rules->most_share != NULL && self->fabric_mm2[fabric] + leaf->area_mm2 > self->rules->most_share[fabric] * self->area_mm2)
     cost += SHARE_MM2 * 10.0;
+  if (self->rules->most_share != NULL && self->fabric_mm2[fabric] < self->rules->least_share[fabric] * self->area_mm2)
+    cost -= SHARE_MM2 * 10.0;
   for (guint i = 0; i < around->n; i++)
     cost += neighbour_cost (self, fabric, &leaf->box, around->of[i].fabric, &around->of[i].box);
 
@@ -264,7 +266,7 @@ odd_crumbs_share_cost (const OddCrumbs *self)
   for (guint i = 0; rules->most_share != NULL && i < self->stock->sources->fabrics->len; i++)
     {
       const double share = self->fabric_mm2[i] / self->area_mm2;
-      const double beyond = 100.0 * MAX (share - rules->most_share[i], 0.0);
+      const double beyond = 100.0 * MAX (MAX (share - rules->most_share[i], rules->least_share[i] - share), 0.0);
 
       cost += SHARE_MM2 * beyond * (1.0 + beyond);
     }

@@ -48,6 +48,7 @@ typedef struct
   gboolean graded;            /* the course of light and dark is more than a mean */
   double top_mm, length_mm;   /* of all fields */
   const double *most_share;   /* by fabric, of the finished area; NULL: as it comes */
+  const double *least_share;  /* there where most_share is */
 } OddCrumbRules;
 
 typedef struct _OddCrumbs OddCrumbs;

@@ -22,8 +22,8 @@ typedef enum
 /* What is drawn round before cutting: allowances included, mm. */
 typedef struct { double width_mm, length_mm; } OddTemplate;
 
-/* About so much of the finished area at most, 0..1. */
-typedef struct { OddId fabric_id; double most; } OddShare;
+/* About so much of the finished area at most, 0..1; and about so much at least where the tub has it. */
+typedef struct { OddId fabric_id; double most, least; } OddShare;
 
 typedef struct
 {
@@ -47,7 +47,7 @@ typedef struct
   const OddId *scrap_ids;           /* (nullable): the scraps to draw from, those that are not free left out; NULL: all that are free */
   guint n_scrap_ids;
   gboolean remains;                 /* what is left of scraps that lie in a panel already may be drawn from too */
-  const OddShare *shares;           /* (nullable): fabrics of which there may not be more than so much (columns, crumbs) */
+  const OddShare *shares;           /* (nullable): fabrics of which there may not be more, or should not be less, than so much */
   guint n_shares;
   OddInto into;
   const OddId *panel_ids;           /* (nullable): bare, unlocked: these panels; NULL: all of the textile */

@@ -36,7 +36,7 @@ typedef struct
   OddCrumbRules rules;
   float *contacts;
   double *wanted;
-  double *shares;
+  double *shares, *least;
 } Setting;
 
 static void
@@ -45,6 +45,7 @@ setting_clear (Setting *setting)
   g_free (setting->contacts);
   g_free (setting->wanted);
   g_free (setting->shares);
+  g_free (setting->least);
 }
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Setting, setting_clear)
 
@@ -129,6 +130,7 @@ set_up (Setting            *setting,
   setting->contacts = odd_contact_costs (self->sources);
   setting->wanted = wanted_course (self->sources, options->spread);
   setting->shares = options->n_shares > 0 ? odd_sources_dup_shares (self->sources, options) : NULL;
+  setting->least = options->n_shares > 0 ? odd_sources_dup_least (self->sources, options) : NULL;
   setting->rules = (OddCrumbRules) {
     .smallest_mm = options->smallest_mm,
     .shortest_mm = SHORTEST_SHARE * options->smallest_mm,
@@ -139,6 +141,7 @@ set_up (Setting            *setting,
     .contacts = setting->contacts,
     .wanted = setting->wanted,
     .most_share = setting->shares,
+    .least_share = setting->least,
     .graded = options->spread != ODD_SPREAD_EVEN,
     .top_mm = top_mm,
     .length_mm = MAX (bottom_mm - top_mm, 1.0),

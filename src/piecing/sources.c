@@ -139,6 +139,20 @@ may_draw_from (OddJob                   *job,
   return state == ODD_SCRAP_FREE || (options->remains && state != ODD_SCRAP_GONE);
 }
 
+static const OddShare *
+find_share (const OddSources         *self,
+            const OddProposalOptions *options,
+            guint                     fabric)
+{
+  const OddId id = g_array_index (self->fabrics, OddSourceFabric, fabric).id;
+
+  for (guint k = 0; k < options->n_shares && id != 0; k++)
+    if (options->shares[k].fabric_id == id)
+      return &options->shares[k];
+
+  return NULL;
+}
+
 double *
 odd_sources_dup_shares (const OddSources         *self,
                         const OddProposalOptions *options)
@@ -146,14 +160,21 @@ odd_sources_dup_shares (const OddSources         *self,
   double *most = g_new (double, self->fabrics->len + 1);
 
   for (guint i = 0; i < self->fabrics->len; i++)
-    {
-      most[i] = 1.0;
-      for (guint k = 0; k < options->n_shares; k++)
-        if (options->shares[k].fabric_id == g_array_index (self->fabrics, OddSourceFabric, i).id && options->shares[k].fabric_id != 0)
-          most[i] = options->shares[k].most;
-    }
+    most[i] = find_share (self, options, i) != NULL ? find_share (self, options, i)->most : 1.0;
 
   return most;
+}
+
+double *
+odd_sources_dup_least (const OddSources         *self,
+                       const OddProposalOptions *options)
+{
+  double *least = g_new (double, self->fabrics->len + 1);
+
+  for (guint i = 0; i < self->fabrics->len; i++)
+    least[i] = find_share (self, options, i) != NULL ? find_share (self, options, i)->least : 0.0;
+
+  return least;
 }
 
 GArray *

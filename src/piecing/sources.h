@@ -41,6 +41,8 @@ typedef struct
 GArray *odd_sources_pieces_new (void);      /* of OddSource, freeing what they hold */
 /* Of the finished area, how much each of the sources' fabrics may have. (transfer full) array by fabric; 1: as it comes */
 double *odd_sources_dup_shares (const OddSources *self, const OddProposalOptions *options);
+/* And how much each should have. (transfer full) array by fabric; 0: as it comes */
+double *odd_sources_dup_least (const OddSources *self, const OddProposalOptions *options);
 OddSources *odd_sources_new (OddJob *job, const OddProposalOptions *options);
 /* The same, and what came free between the two jobs whether it is among those wanted or not: it was in the cloth that is pieced anew. */
 OddSources *odd_sources_new_freed (OddJob *before, OddJob *job, const OddProposalOptions *options);

@@ -240,7 +240,7 @@ typedef struct
   GArray *taken[ODD_MAX_TEMPLATES];    /* OddCell, in the order they were taken */
   guint wanted[ODD_MAX_TEMPLATES];
   guint *of_fabric;                    /* how many are taken */
-  guint most_of_fabric;
+  guint *limits;                       /* by fabric, how many may be */
   guint8 **is_taken;                   /* by piece and planned piece */
 } Taking;
 
@@ -258,7 +258,7 @@ take_from_piece (Taking *self,
       const OddCell cell = { scrap, plan->turn_deg, planned->at, 0.0, planned->template };
 
       if (self->is_taken[piece][k] || self->taken[planned->template]->len >= self->wanted[planned->template]
-          || self->of_fabric[fabric] >= self->most_of_fabric)
+          || self->of_fabric[fabric] >= self->limits[fabric])
         continue;
       self->is_taken[piece][k] = TRUE;
       self->of_fabric[fabric]++;
@@ -266,19 +266,41 @@ take_from_piece (Taking *self,
     }
 }
 
-/* First so that no fabric has more than half, for else it must touch itself; then whatever there is. */
+typedef enum { TAKE_WANTED, TAKE_HALF_AT_MOST, TAKE_ALL, N_TAKES } Take;
+
+static guint
+limit_of (Take   pass,
+          guint  n_wanted,
+          double least,
+          double most)
+{
+  const guint cap = most < 1.0 ? (guint) (most * n_wanted + 0.5) : G_MAXUINT;
+
+  switch (pass)
+    {
+    case TAKE_WANTED: return MIN ((guint) ceil (least * n_wanted - 1e-9), cap);
+    case TAKE_HALF_AT_MOST: return MIN ((n_wanted + 1) / 2, cap);
+    default: return cap;
+    }
+}
+
+/* First what there should be of a fabric; then so that none has more than half, for else it must touch itself; then whatever there is and may be. */
 static void
-take_squares (Taking       *self,
-              const GArray *choices)
+take_squares (Taking                   *self,
+              const GArray             *choices,
+              const OddProposalOptions *options)
 {
   const guint n_wanted = self->wanted[0] + self->wanted[1] + self->wanted[2];
+  const guint n_fabrics = self->cutting->sources->fabrics->len;
+  g_autofree double *least = odd_sources_dup_least (self->cutting->sources, options);
+  g_autofree double *most = odd_sources_dup_shares (self->cutting->sources, options);
 
-  self->most_of_fabric = (n_wanted + 1) / 2;
-  for (guint pass = 0; pass < 2; pass++)
+  for (Take pass = TAKE_WANTED; pass < N_TAKES; pass++)
     {
+      for (guint i = 0; i < n_fabrics; i++)
+        self->limits[i] = limit_of (pass, n_wanted, least[i], most[i]);
       for (guint i = 0; i < choices->len; i++)
         take_from_piece (self, g_array_index (choices, Choice, i).piece);
-      self->most_of_fabric = G_MAXUINT;
     }
 }
 
@@ -363,6 +385,7 @@ fill_grid (OddProposing  *self,
   Taking taking = { cutting };
 
   taking.of_fabric = g_new0 (guint, cutting->sources->fabrics->len + 1);
+  taking.limits = g_new0 (guint, cutting->sources->fabrics->len + 1);
   taking.is_taken = g_new0 (guint8 *, cutting->sources->pieces->len + 1);
   for (guint t = 0; t < ODD_MAX_TEMPLATES; t++)
     taking.taken[t] = g_array_new (FALSE, FALSE, sizeof (OddCell));
@@ -371,7 +394,7 @@ fill_grid (OddProposing  *self,
   for (guint i = 0; i < graph->n; i++)
     taking.wanted[graph->cells[i]->kind]++;
 
-  take_squares (&taking, choices);
+  take_squares (&taking, choices, self->options);
   fill_from_top (&taking, graph);
   tell_missing (self, &taking);
 
@@ -381,6 +404,7 @@ fill_grid (OddProposing  *self,
     g_array_unref (taking.taken[t]);
   g_free (taking.is_taken);
   g_free (taking.of_fabric);
+  g_free (taking.limits);
 }
 
 static void

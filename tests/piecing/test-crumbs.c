@@ -504,6 +504,38 @@ test_share (void)
     }
 }
 
+/* And of which there should be a quarter, it is a quarter, where as it comes it is less. */
+static void
+test_least_share (void)
+{
+  for (guint manner = 1; manner < 3; manner++)
+    {
+      g_autoptr(OddJob) job = tub_of_fabrics (150, 2);
+      OddProposalOptions options = options_for (job, 240.0, 800.0);
+      g_autoptr(OddProposal) as_it_comes = NULL, with_more = NULL;
+      OddShare share = { ((OddFabric *) job->fabrics->pdata[3])->id, 1.0, 0.25 };
+      double mm2[2] = { 0.0, 0.0 };
+
+      options.manner = (OddManner) manner;
+      as_it_comes = propose (job, &options);
+      options.shares = &share;
+      options.n_shares = 1;
+      with_more = propose (job, &options);
+      assert_sound (with_more->job);
+      for (guint i = 0; i < 2; i++)
+        {
+          g_autoptr(OddLayout) layout = layout_of (i == 0 ? as_it_comes : with_more, 0);
+
+          for (guint k = 0; k < layout->n_patches; k++)
+            if (layout->patches[k].fabric != NULL && layout->patches[k].fabric->id == share.fabric_id)
+              mm2[i] += odd_convex_area (layout->patches[k].region);
+        }
+      g_assert_cmpfloat (mm2[0], <, 0.2 * 240.0 * 800.0);
+      g_assert_cmpfloat (mm2[1], >, 1.5 * mm2[0]);
+      g_test_message ("%.3f %.3f", mm2[0] / (240.0 * 800.0), mm2[1] / (240.0 * 800.0));
+    }
+}
+
 /* One large scrap for two panels: the second has only what is left of it. */
 static void
 test_remains (void)
@@ -548,6 +580,7 @@ main (int    argc,
   g_test_add_func ("/crumbs/loose", test_loose);
   g_test_add_func ("/crumbs/grain", test_grain);
   g_test_add_func ("/crumbs/share", test_share);
+  g_test_add_func ("/crumbs/least-share", test_least_share);
   g_test_add_func ("/crumbs/remains", test_remains);
 
   return g_test_run ();

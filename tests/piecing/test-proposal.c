@@ -266,6 +266,85 @@ test_half_at_most (void)
   g_assert_cmpuint (proposal->figures.n_contacts, ==, 0);
 }
 
+/* 36 squares: of the one at most a quarter, of the other at least two thirds, though the one loses less. */
+static void
+test_shares_of_squares (void)
+{
+  OddId scarce = 0, wanted = 0, rest = 0;
+  g_autoptr(OddJob) job = with_fabric (with_fabric (with_fabric (odd_job_new (), "Ticking", FALSE, &scarce), "Linen", FALSE, &wanted), "Lawn", FALSE, &rest);
+  g_autoptr(OddProposal) proposal = NULL;
+  g_autoptr(OddLayout) layout = NULL;
+  OddShare shares[2];
+  OddProposalOptions options;
+  guint n[2] = { 0, 0 };
+
+  job = with_boxes_of (with_boxes_of (with_boxes_of (g_steal_pointer (&job), scarce, 40, 100.0, 100.0, 90.0), wanted, 40, 120.0, 130.0, 90.0),
+                       rest, 40, 110.0, 105.0, 90.0);
+  options = options_for (job, ODD_MANNER_SQUARES, 480.0, 480.0);
+  shares[0] = (OddShare) { scarce, 0.25, 0.0 };
+  shares[1] = (OddShare) { wanted, 1.0, 2.0 / 3.0 };
+  options.shares = shares;
+  options.n_shares = 2;
+  proposal = propose (job, &options);
+  layout = layout_of (proposal, 0);
+  for (guint i = 0; i < layout->n_patches; i++)
+    {
+      n[0] += layout->patches[i].fabric->id == scarce;
+      n[1] += layout->patches[i].fabric->id == wanted;
+    }
+  g_assert_cmpuint (layout->n_patches, ==, 36);
+  g_assert_cmpuint (n[0], <=, 9);
+  g_assert_cmpuint (n[1], ==, 24);
+}
+
+/* A cap that leaves too little cloth leaves places bare. */
+static void
+test_cap_leaves_bare (void)
+{
+  OddId only = 0;
+  g_autoptr(OddJob) job = with_fabric (odd_job_new (), "Ticking", FALSE, &only);
+  g_autoptr(OddProposal) proposal = NULL;
+  OddShare share;
+  OddProposalOptions options;
+
+  job = with_boxes_of (g_steal_pointer (&job), only, 40, 100.0, 100.0, 90.0);
+  options = options_for (job, ODD_MANNER_SQUARES, 320.0, 320.0);
+  share = (OddShare) { only, 0.5, 0.0 };
+  options.shares = &share;
+  options.n_shares = 1;
+  proposal = propose (job, &options);
+  g_assert_cmpuint (proposal->figures.n_patches, ==, 8);
+  g_assert_cmpuint (proposal->figures.n_bare, ==, 8);
+  g_assert_nonnull (proposal->missing);
+}
+
+/* Every patch of a print with an up is told when its panel is turned over end, and none when it hangs right. */
+static void
+test_upside_down (void)
+{
+  OddId print = 0;
+  g_autoptr(OddJob) job = with_fabric (odd_job_new (), "Birds", TRUE, &print);
+  g_autoptr(OddProposal) proposal = NULL;
+  g_autoptr(OddJob) turned = NULL;
+  g_autoptr(GPtrArray) findings = NULL;
+  OddProposalOptions options;
+
+  job = with_boxes_of (g_steal_pointer (&job), print, 8, 110.0, 110.0, 90.0);
+  options = options_for (job, ODD_MANNER_SQUARES, 160.0, 240.0);
+  proposal = propose (job, &options);
+  assert_sound (proposal->job);
+  turned = odd_job_turn_panel (proposal->job, g_array_index (proposal->panels, OddId, 0), NULL);
+  findings = odd_job_check (turned, NULL);
+  g_assert_cmpuint (findings->len, ==, 6);
+  for (guint i = 0; i < findings->len; i++)
+    {
+      const OddFinding *finding = findings->pdata[i];
+
+      g_assert_cmpint (finding->kind, ==, ODD_FINDING_UPSIDE_DOWN);
+      g_assert_nonnull (strstr (finding->text, "“Birds” has an up"));
+    }
+}
+
 /* Grain along x in the scrap: an upright print is turned until it runs down the panel; plain cloth may lie any way. */
 static void
 test_one_way (void)
@@ -586,6 +665,9 @@ main (int argc, char **argv)
   g_test_add_func ("/proposal/squares/chequerboard", test_chequerboard);
   g_test_add_func ("/proposal/squares/too-much-of-one", test_too_much_of_one);
   g_test_add_func ("/proposal/squares/half-at-most", test_half_at_most);
+  g_test_add_func ("/proposal/squares/shares", test_shares_of_squares);
+  g_test_add_func ("/proposal/squares/cap-leaves-bare", test_cap_leaves_bare);
+  g_test_add_func ("/proposal/upside-down", test_upside_down);
   g_test_add_func ("/proposal/one-way", test_one_way);
   g_test_add_func ("/proposal/columns", test_columns);
   g_test_add_func ("/proposal/columns/used-up", test_columns_used_up);
