@@ -148,6 +148,16 @@ count_passes (const OddFinish *finish,
   return n;
 }
 
+/* As the cloth is seen from its right side. */
+static const char *
+get_end_text (gboolean level,
+              gboolean leads)
+{
+  if (level)
+    return leads ? _("left end") : _("right end");
+  return leads ? _("upper end") : _("lower end");
+}
+
 /* Where the ends lean: how far apart the raw corners must stand for the seam lines to meet. NULL: square ends, or not the first pass. */
 static char *
 dup_meeting (const OddTaskFacts *facts,
@@ -156,6 +166,9 @@ dup_meeting (const OddTaskFacts *facts,
 {
   const OddEnd *ends = facts->laid != NULL ? facts->laid->ends : facts->join->ends;
   const double apart_mm[2] = { odd_meeting_offset (facts->allowance_mm, ends[0].angle_deg), odd_meeting_offset (facts->allowance_mm, ends[1].angle_deg) };
+  const OddSegment line = facts->laid != NULL ? facts->laid->finished : facts->join->finished;
+  const gboolean level = fabs (line.to.x - line.from.x) >= fabs (line.to.y - line.from.y);
+  const gboolean from_leads = level ? line.from.x <= line.to.x : line.from.y <= line.to.y;
   const gboolean leans[2] = { apart_mm[0] >= ODD_MEETING_LEAST_MM, apart_mm[1] >= ODD_MEETING_LEAST_MM };
   g_autofree char *first = format_small (apart_mm[0], unit);
   g_autofree char *second = format_small (apart_mm[1], unit);
@@ -163,10 +176,12 @@ dup_meeting (const OddTaskFacts *facts,
   if (pass > 1 || !(leans[0] || leans[1]))
     return NULL;
   if (leans[0] != leans[1])
-    return g_strdup_printf (_("raw corners %s apart at the end that leans"), leans[0] ? first : second);
+    /* Translators: a length, "left end" ... as the cloth is seen from its right side */
+    return g_strdup_printf (_("raw corners %s apart at the %s"), leans[0] ? first : second, get_end_text (level, leans[0] == from_leads));
   if (g_str_equal (first, second))
     return g_strdup_printf (_("raw corners %s apart at both ends"), first);
-  return g_strdup_printf (_("raw corners %s and %s apart at the ends"), first, second);
+  return g_strdup_printf (_("raw corners %s apart at the %s, %s at the %s"), from_leads ? first : second, get_end_text (level, TRUE),
+                          from_leads ? second : first, get_end_text (level, FALSE));
 }
 
 static char *

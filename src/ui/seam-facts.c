@@ -180,3 +180,13 @@ odd_seam_facts_is_level (const OddSeamFacts *self)
 
   return fabs (line.to.x - line.from.x) >= fabs (line.to.y - line.from.y);
 }
+
+guint
+odd_seam_facts_get_end (const OddSeamFacts *self,
+                        guint               place)
+{
+  const OddSegment line = self->laid != NULL ? self->laid->finished : self->laid_join->finished;
+  const gboolean from_leads = odd_seam_facts_is_level (self) ? line.from.x <= line.to.x : line.from.y <= line.to.y;
+
+  return from_leads ? place : 1 - place;
+}

@@ -17,7 +17,7 @@ typedef struct
   OddFinish *finish;
   double allowance_mm;
   double length_mm;              /* finished */
-  const OddEnd *ends;            /* two: left or top first */
+  const OddEnd *ends;            /* two, as laid: see odd_seam_facts_get_end() */
   OddWork next;
   guint next_operation;
 } OddSeamFacts;
@@ -34,5 +34,7 @@ char *odd_seam_facts_dup_subtitle (const OddSeamFacts *self, OddJob *job, int un
 char *odd_seam_facts_dup_side (const OddSeamFacts *self, OddJob *job, guint side);
 /* Does the line run more across than down? Then its ends are left and right. */
 gboolean odd_seam_facts_is_level (const OddSeamFacts *self);
+/* Index in @ends of the left or upper end (@place 0), of the right or lower one (1): a line's direction is not the reader's. */
+guint odd_seam_facts_get_end (const OddSeamFacts *self, guint place);
 
 G_END_DECLS

@@ -146,7 +146,7 @@ secure_cb (OddSeamPane     *self,
 {
   OddPane *pane = ODD_PANE (self);
   const gboolean secured = gtk_toggle_button_get_active (button);
-  const OddAct act = { .kind = ODD_ACT_SECURE, .seam_id = seam_id (self), .end = button == self->secure[1], .state = secured ? ODD_STATE_DONE : ODD_STATE_OPEN };
+  const OddAct act = { .kind = ODD_ACT_SECURE, .seam_id = seam_id (self), .end = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "end")), .state = secured ? ODD_STATE_DONE : ODD_STATE_OPEN };
 
   if (!odd_pane_is_refreshing (pane))
     odd_pane_do (pane, &act, secured ? _("Back-stitch an end") : _("Undo a back-stitch"));
@@ -262,27 +262,29 @@ static void
 show_end (OddSeamPane        *self,
           const OddSeamFacts *facts,
           OddUnit             unit,
-          guint               end)
+          guint               place)
 {
+  const guint end = odd_seam_facts_get_end (facts, place);
   const OddEnd *laid = &facts->ends[end];
   const double apart_mm = odd_meeting_offset (facts->allowance_mm, laid->angle_deg);
   g_autofree char *apart = odd_length_format (apart_mm, unit == ODD_UNIT_CM ? ODD_UNIT_MM : unit);
   g_autofree char *meeting = g_strdup_printf (_("raw corners %s apart"), apart);
-  g_autofree char *mark = g_strconcat (end == 0 ? "left-" : "right-", odd_end_kind_get_nick (laid->kind), NULL);
+  g_autofree char *mark = g_strconcat (place == 0 ? "left-" : "right-", odd_end_kind_get_nick (laid->kind), NULL);
   const char *title;
 
   if (odd_seam_facts_is_level (facts))
-    title = end == 0 ? _("Left end") : _("Right end");
+    title = place == 0 ? _("Left end") : _("Right end");
   else
-    title = end == 0 ? _("Upper end") : _("Lower end");
-  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (self->end_rows[end]), title);
-  adw_action_row_set_subtitle (self->end_rows[end], apart_mm >= ODD_MEETING_LEAST_MM ? meeting : "");
-  odd_glyph_set_kind (self->end_marks[end], mark);
-  gtk_label_set_text (self->end_words[end], end_word (laid->kind));
-  gtk_toggle_button_set_active (self->secure[end], facts->seam->end_secured[end]);
+    title = place == 0 ? _("Upper end") : _("Lower end");
+  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (self->end_rows[place]), title);
+  adw_action_row_set_subtitle (self->end_rows[place], apart_mm >= ODD_MEETING_LEAST_MM ? meeting : "");
+  odd_glyph_set_kind (self->end_marks[place], mark);
+  gtk_label_set_text (self->end_words[place], end_word (laid->kind));
+  g_object_set_data (G_OBJECT (self->secure[place]), "end", GUINT_TO_POINTER (end));
+  gtk_toggle_button_set_active (self->secure[place], facts->seam->end_secured[end]);
 }
 
-/* The laid ends run with the line; on screen the first named is the left or the upper one. */
+/* The left or upper one first. */
 static void
 show_ends (OddSeamPane        *self,
            const OddSeamFacts *facts,

@@ -176,6 +176,32 @@ test_mark (Fixture       *self,
   g_assert_true (odd_document_get_job (self->document) == before);
 }
 
+/* An upright seam's line runs upwards: its upper end is the second one laid. */
+static void
+test_upper_end (Fixture       *self,
+                gconstpointer  data)
+{
+  OddJob *before = odd_document_get_job (self->document);
+  OddPanel *panel = first_textile (self->document)->hung[0].panel;
+  const OddSeam *upright = &panel->root->parts[0]->seams[0];
+  g_autoptr(OddLayout) layout = odd_job_dup_layout (before, panel->id);
+  const OddLaidSeam *laid = odd_layout_find_seam (layout, upright->id);
+  GtkWidget *seam_pane = GTK_WIDGET (odd_detail_pane_get_seam_pane (self->pane));
+  GtkToggleButton *upper;
+  const OddSeam *after;
+
+  g_assert_cmpfloat (laid->finished.to.y, <, laid->finished.from.y);
+  odd_selection_set (self->selection, ODD_SELECTED_SEAM, upright->id);
+  g_assert_cmpstr (adw_preferences_row_get_title (ADW_PREFERENCES_ROW (gtk_widget_get_template_child (seam_pane, ODD_TYPE_SEAM_PANE, "end_row_0"))), ==, "Upper end");
+  upper = GTK_TOGGLE_BUTTON (gtk_widget_get_template_child (seam_pane, ODD_TYPE_SEAM_PANE, "secure_0"));
+  g_assert_false (gtk_toggle_button_get_active (upper));
+  gtk_toggle_button_set_active (upper, TRUE);
+  after = &first_textile (self->document)->hung[0].panel->root->parts[0]->seams[0];
+  g_assert_true (after->end_secured[1]);
+  g_assert_false (after->end_secured[0]);
+  g_assert_true (odd_document_undo (self->document));
+}
+
 static GtkWidget *
 find_reach (GtkWidget *widget)
 {
@@ -287,6 +313,7 @@ main (int   argc,
   g_test_add ("/panes/follow", Fixture, NULL, set_up, test_follow, tear_down);
   g_test_add ("/panes/undo", Fixture, NULL, set_up, test_undo, tear_down);
   g_test_add ("/panes/mark", Fixture, NULL, set_up, test_mark, tear_down);
+  g_test_add ("/panes/upper-end", Fixture, NULL, set_up, test_upper_end, tear_down);
   g_test_add ("/panes/reach", Fixture, NULL, set_up, test_reach, tear_down);
   g_test_add ("/panes/merger", Fixture, NULL, set_up, test_merger, tear_down);
   g_test_add_func ("/panes/status-line", test_status_line);
