@@ -686,7 +686,16 @@ get_sum (Web *web)
   return sum;
 }
 
-/* From each rule in turn as a start, and from what is there. */
+static void
+press_one_way (Web        *web,
+               OddPressed  way)
+{
+  for (guint i = 0; i < web->lines->len; i++)
+    if (get_line (web, i)->free)
+      get_line (web, i)->pressed = way;
+}
+
+/* From what is there, from each rule in turn, and from all one way: so the outcome is never more than any of these. */
 static gboolean
 press_least (Web           *web,
              GCancellable  *cancellable,
@@ -695,10 +704,12 @@ press_least (Web           *web,
   g_autofree OddPressed *best = g_new (OddPressed, web->lines->len + 1);
   guint64 least = G_MAXUINT64;
 
-  for (guint start = 0; start < 3; start++)
+  for (guint start = 0; start < 5; start++)
     {
-      if (start > 0)
+      if (start == 1 || start == 2)
         press_all (web, start == 1 ? ODD_PRESS_ALTERNATE : ODD_PRESS_DARKER);
+      else if (start > 2)
+        press_one_way (web, start == 3 ? ODD_PRESSED_TO_FIRST : ODD_PRESSED_TO_SECOND);
       if (!better_all (web, cancellable, error))
         return FALSE;
       if (get_sum (web) >= least)

@@ -75,7 +75,8 @@ OddBulkSum odd_crossings_sum (const GArray *crossings);
  * @also_set: those too that were given a side before; else only those that go by the rule of their finish
  *
  * Gives each seam and join that is not pressed yet its side. One that may be pressed open is, unless the least bulk asks for another. The least: from both other
- * rules as starts, side by side of each seam in turn, as long as the sum of the squares of the plies falls; so not proven the least.
+ * rules, from all one way, and from what is there, the side of each seam in turn, as long as the sum of the squares of the plies falls: never more than any of
+ * those, but not proven the least.
  *
  * Returns: (transfer full): the next job, the same one where nothing changes; NULL with error when cancelled
  */
