@@ -353,6 +353,64 @@ test_laws (void)
   g_test_message ("%u crossings, mean square by darker %.1f, alternately %.1f, least %.1f", n, (double) all[0] / n, (double) all[1] / n, (double) all[2] / n);
 }
 
+/* All ways to press the seams of a small job, one after another. */
+static guint64
+find_least (OddJob *job,
+            GArray *seams,
+            guint   at)
+{
+  guint64 least = G_MAXUINT64;
+
+  if (at == seams->len)
+    {
+      g_autoptr(GArray) crossings = odd_job_dup_crossings (job, 0);
+
+      return get_squares (crossings);
+    }
+  for (OddPressed to = ODD_PRESSED_TO_FIRST; to <= ODD_PRESSED_OPEN; to++)
+    {
+      const OddLaidSeam *laid;
+      g_autoptr(OddJob) pressed = NULL;
+      g_autoptr(OddLayout) layout = odd_job_dup_layout (job, ((OddTextile *) job->textiles->pdata[0])->hung[0].panel->id);
+
+      laid = odd_layout_find_seam (layout, g_array_index (seams, OddId, at));
+      if (to == ODD_PRESSED_OPEN && !laid->finish->may_open)
+        continue;
+      pressed = odd_job_set_pressed (job, laid->seam->id, to, NULL);
+      least = MIN (least, find_least (pressed, seams, at + 1));
+    }
+  return least;
+}
+
+/* The search against all ways there are: never less than the least, and nearly always just that. */
+static void
+test_against_all (void)
+{
+  g_autoptr(OddJob) empty = odd_job_new ();
+  g_autoptr(GRand) rand = g_rand_new_with_seed (56);
+  guint n = 0, n_least = 0;
+
+  while (n < 40)
+    {
+      g_autoptr(OddJob) job = random_trees_new (empty, rand, 1, 8);
+      g_autoptr(OddLayout) layout = odd_job_dup_layout (job, ((OddTextile *) job->textiles->pdata[0])->hung[0].panel->id);
+      g_autoptr(GArray) seams = g_array_new (FALSE, FALSE, sizeof (OddId));
+      guint64 ours, least;
+
+      for (guint i = 0; i < layout->n_seams; i++)
+        g_array_append_val (seams, layout->seams[i].seam->id);
+      if (seams->len < 3 || seams->len > 6)
+        continue;
+      ours = squares_by (job, ODD_PRESS_LEAST);
+      least = find_least (job, seams, 0);
+      g_assert_cmpuint (ours, >=, least);
+      n++;
+      n_least += ours == least;
+    }
+  g_test_message ("the least in %u of %u", n_least, n);
+  g_assert_cmpuint (n_least, >=, 36);
+}
+
 static void
 test_cancel (void)
 {
@@ -379,6 +437,7 @@ main (int    argc,
   g_test_add_func ("/sewing/bulk/meeting", test_meeting);
   g_test_add_func ("/sewing/bulk/meeting-of-cut-shapes", test_meeting_of_cut_shapes);
   g_test_add_func ("/sewing/bulk/laws", test_laws);
+  g_test_add_func ("/sewing/bulk/against-all", test_against_all);
   g_test_add_func ("/sewing/bulk/cancel", test_cancel);
   return g_test_run ();
 }
