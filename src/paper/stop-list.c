@@ -25,31 +25,6 @@ dup_edges (OddPoint normal, const char *first, const char *second)
                         : g_strdup_printf (_("Upper edge of %s on lower edge of %s"), first, second);
 }
 
-static gboolean
-is_last_press (const OddFinish *finish, guint operation)
-{
-  if (finish->operations[operation].kind != ODD_OPERATION_PRESS)
-    return FALSE;
-  for (guint i = operation + 1; i < finish->n_operations; i++)
-    if (finish->operations[i].kind == ODD_OPERATION_PRESS)
-      return FALSE;
-  return TRUE;
-}
-
-static char *
-dup_pressing (const OddTaskFacts *facts, const char *first, const char *second)
-{
-  switch (odd_pressed_resolve (facts->pressed_to, facts->finish))
-    {
-    case ODD_PRESSED_OPEN:
-      return g_strdup (_("Allowances open"));
-    case ODD_PRESSED_TO_SECOND:
-      return g_strdup_printf (_("Allowances towards %s"), second);
-    default:
-      return g_strdup_printf (_("Allowances towards %s"), first);
-    }
-}
-
 /* Edges to sew, the side to press to, or why it was left out; NULL where there is nothing to add. */
 static char *
 dup_detail (OddPlan *plan, guint task)
@@ -71,7 +46,7 @@ dup_detail (OddPlan *plan, guint task)
   second = odd_plan_dup_part (plan, task, 1);
   if (facts.operation->kind == ODD_OPERATION_SEW)
     return dup_edges (facts.laid != NULL ? facts.laid->line.normal : odd_point (1.0, 0.0), first, second);
-  return is_last_press (facts.finish, key->index) ? dup_pressing (&facts, first, second) : NULL;
+  return odd_plan_dup_pressing (plan, task);
 }
 
 /* --- lines --- */

@@ -234,6 +234,38 @@ dup_operation (const OddTaskFacts *facts,
   return g_strdup_printf (_("%s: %s, at %s"), facts->operation->text, name, distance);
 }
 
+static gboolean
+is_last_press (const OddFinish *finish,
+               guint            operation)
+{
+  if (finish->operations[operation].kind != ODD_OPERATION_PRESS)
+    return FALSE;
+  for (guint i = operation + 1; i < finish->n_operations; i++)
+    if (finish->operations[i].kind == ODD_OPERATION_PRESS)
+      return FALSE;
+  return TRUE;
+}
+
+char *
+odd_plan_dup_pressing (OddPlan *self,
+                       guint    task)
+{
+  OddTaskFacts facts;
+  OddPressed pressed;
+  g_autofree char *part = NULL;
+
+  g_return_val_if_fail (self != NULL && task < self->n_tasks, NULL);
+
+  odd_plan_get_facts (self, task, &facts);
+  if (facts.operation == NULL || !is_last_press (facts.finish, self->tasks[task].key.index))
+    return NULL;
+  pressed = odd_pressed_resolve (facts.pressed_to, facts.finish);
+  if (pressed == ODD_PRESSED_OPEN)
+    return g_strdup (_("Allowances open"));
+  part = odd_plan_dup_part (self, task, pressed == ODD_PRESSED_TO_SECOND ? 1 : 0);
+  return g_strdup_printf (_("Allowances towards %s"), part);
+}
+
 char *
 odd_plan_dup_text (OddPlan *self,
                    guint    task,

@@ -143,6 +143,8 @@ char *odd_plan_dup_part (OddPlan *self, guint task, guint side);
 char *odd_plan_dup_name (OddPlan *self, guint task);
 /* "Sew 3 to 5, right sides together, 12.7 mm; back-stitch at the outer edge". (transfer full) */
 char *odd_plan_dup_text (OddPlan *self, guint task, OddUnit unit);
+/* "Allowances towards 3–5", "Allowances open": at the last press of a seam; else NULL. (transfer full) */
+char *odd_plan_dup_pressing (OddPlan *self, guint task);
 
 /*
  * odd_job_do_task:

@@ -153,7 +153,10 @@ odd_work_row_show (OddWorkRow  *self,
   g_autofree char *number = g_strdup_printf ("%u", item->number);
   g_autofree char *title = odd_work_item_dup_title (item);
   g_autofree char *place = odd_work_item_dup_place (item, unit);
-  g_autofree char *text = odd_plan_dup_text (item->plan, item->task, unit);
+  g_autofree char *sentence = odd_plan_dup_text (item->plan, item->task, unit);
+  g_autofree char *pressing = odd_plan_dup_pressing (item->plan, item->task);
+  /* Translators: what to do, "Allowances towards 3" */
+  g_autofree char *text = pressing != NULL ? g_strdup_printf (_("%s. %s"), sentence, pressing) : g_strdup (sentence);
   g_autofree char *tip = NULL;
 
   g_return_if_fail (ODD_IS_WORK_ROW (self));

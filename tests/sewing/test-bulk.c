@@ -134,6 +134,34 @@ test_join (void)
   g_assert_cmpuint (only_crossing (crossings)->plies, ==, 7);
 }
 
+/* The last press says to which side; no other step does. */
+static void
+test_sentence (void)
+{
+  OddId ids[3];
+  g_autoptr(OddJob) job = four_squares ("overlocked", "pressed-open", ids);
+  g_autoptr(OddPlan) plan = NULL;
+  guint n = 0;
+
+  press (&job, ids[1], ODD_PRESSED_TO_SECOND);
+  plan = odd_plan_new (job, 0, ODD_MANNER_WALKS, NULL, 0, NULL);
+  for (guint i = 0; i < plan->n_tasks; i++)
+    {
+      g_autofree char *pressing = odd_plan_dup_pressing (plan, i);
+
+      if (plan->tasks[i].work != ODD_WORK_PRESS)
+        {
+          g_assert_null (pressing);
+          continue;
+        }
+      n++;
+      g_assert_cmpstr (pressing, ==, plan->tasks[i].key.id == ids[0]   ? "Allowances towards 1"
+                                     : plan->tasks[i].key.id == ids[1] ? "Allowances towards 4"
+                                                                       : "Allowances open");
+    }
+  g_assert_cmpuint (n, ==, 3);
+}
+
 /* Alternate rows nest at every crossing of a grid: 3 + 3 + 1 each, as many crossings as inner corners. */
 static void
 test_grid (void)
@@ -432,6 +460,7 @@ main (int    argc,
   g_test_add_func ("/sewing/bulk/layers", test_layers);
   g_test_add_func ("/sewing/bulk/four-squares", test_four_squares);
   g_test_add_func ("/sewing/bulk/join", test_join);
+  g_test_add_func ("/sewing/bulk/sentence", test_sentence);
   g_test_add_func ("/sewing/bulk/grid", test_grid);
   g_test_add_func ("/sewing/bulk/darker", test_darker);
   g_test_add_func ("/sewing/bulk/meeting", test_meeting);
