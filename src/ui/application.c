@@ -233,6 +233,7 @@ static const struct { const char *action; const char *keys[3]; } accels[] = {
   { "win.findings", { "<Control>g" } },
   { "win.next-finding", { "<Shift><Control>g" } },
   { "win.locate", { "<Control>l" } },
+  { "win.ends", { "<Shift><Control>e" } },
   { "win.toggle-tray", { "F9" } },
   { "win.toggle-detail", { "<Shift>F9" } },
   { "win.fit", { "<Control>0" } },

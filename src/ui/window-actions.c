@@ -207,6 +207,11 @@ ACTION (print)
                              odd_work_pane_get_manner (self->work));
 }
 
+ACTION (ends)
+{
+  gtk_widget_activate_action (GTK_WIDGET (ODD_WINDOW (widget)->work), "work.ends", NULL);
+}
+
 ACTION (take)
 {
   odd_window_take_scrap (ODD_WINDOW (widget), g_variant_get_uint32 (parameter));
@@ -505,6 +510,7 @@ odd_window_install_actions (GtkWidgetClass *widget_class)
     { "win.find", NULL, find },
     { "win.findings", NULL, findings },
     { "win.next-finding", NULL, next_finding },
+    { "win.ends", NULL, ends },
     { "win.toggle-tray", NULL, toggle_tray },
     { "win.toggle-detail", NULL, toggle_detail },
     { "win.next-pane", NULL, next_pane },

@@ -4,11 +4,14 @@
 
 #include <glib/gi18n.h>
 
+#include "sewing/ends.h"
+#include "sewing/piece-ends.h"
 #include "ui/glyph.h"
 #include "ui/planner.h"
 #include "ui/pull-list.h"
 #include "ui/deed.h"
 #include "ui/toast.h"
+#include "ui/work-ends.h"
 #include "ui/work-row.h"
 
 #define MOST_STOPS_SHOWN 7
@@ -42,6 +45,7 @@ struct _OddWorkPane
   GtkLabel *done_label;
   GtkProgressBar *bar;
   GtkLabel *setting_label;
+  GtkButton *ends;
   GtkToggleButton *show_done;
   GtkListView *list;
   GtkWidget *then_box;
@@ -247,6 +251,17 @@ show_progress (OddWorkPane *self)
 }
 
 static void
+show_ends_left (OddWorkPane *self)
+{
+  OddJob *job = odd_pane_get_job (ODD_PANE (self));
+  const guint n = odd_job_count_ends_to_secure (job, odd_pane_get_textile_id (ODD_PANE (self))) + odd_job_count_piece_ends (job);
+  g_autofree char *text = g_strdup_printf (ngettext ("%u end to secure", "%u ends to secure", n), n);
+
+  gtk_button_set_label (self->ends, text);
+  gtk_widget_set_visible (GTK_WIDGET (self->ends), n > 0);
+}
+
+static void
 show_then (OddWorkPane *self,
            OddPlan     *plan)
 {
@@ -340,6 +355,7 @@ show_plan (OddWorkPane *self)
       show_stops (self, plan);
       show_head (self, plan);
       show_setting (self, plan);
+      show_ends_left (self);
       fill_items (self, plan);
       show_progress (self);
       show_then (self, plan);
@@ -572,6 +588,18 @@ show_fetch (GtkWidget  *widget,
 }
 
 static void
+show_ends (GtkWidget  *widget,
+           const char *action,
+           GVariant   *parameter)
+{
+  OddPane *pane = ODD_PANE (widget);
+  GtkRoot *root = gtk_widget_get_root (widget);
+
+  odd_work_ends_present (GTK_IS_WINDOW (root) ? GTK_WINDOW (root) : NULL, odd_pane_get_document (pane), odd_pane_get_selection (pane),
+                         odd_pane_get_textile_id (pane));
+}
+
+static void
 select_task (OddWorkPane *self)
 {
   OddWorkItem *item = get_chosen (self);
@@ -622,6 +650,9 @@ key_cb (OddWorkPane     *self,
       return TRUE;
     case GDK_KEY_f:
       first (GTK_WIDGET (self), NULL, NULL);
+      return TRUE;
+    case GDK_KEY_e:
+      show_ends (GTK_WIDGET (self), NULL, NULL);
       return TRUE;
     case GDK_KEY_Left:
     case GDK_KEY_Right:
@@ -762,6 +793,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, OddWorkPane, done_label);
   gtk_widget_class_bind_template_child (widget_class, OddWorkPane, bar);
   gtk_widget_class_bind_template_child (widget_class, OddWorkPane, setting_label);
+  gtk_widget_class_bind_template_child (widget_class, OddWorkPane, ends);
   gtk_widget_class_bind_template_child (widget_class, OddWorkPane, show_done);
   gtk_widget_class_bind_template_child (widget_class, OddWorkPane, list);
   gtk_widget_class_bind_template_child (widget_class, OddWorkPane, then_box);
@@ -789,6 +821,7 @@ odd_work_pane_class_init (OddWorkPaneClass *klass)
   gtk_widget_class_install_action (widget_class, "work.first", NULL, first);
   gtk_widget_class_install_action (widget_class, "work.as-planned", NULL, as_planned);
   gtk_widget_class_install_action (widget_class, "work.fetch", NULL, show_fetch);
+  gtk_widget_class_install_action (widget_class, "work.ends", NULL, show_ends);
   gtk_widget_class_set_template_from_resource (widget_class, "/io/github/oddment/Oddment/ui/work-pane.ui");
   bind_children (widget_class);
   gtk_widget_class_bind_template_callback (widget_class, manner_cb);
