@@ -97,7 +97,7 @@ odd_unfinished_init (OddUnfinished     *self,
 {
   g_return_if_fail (self != NULL && job != NULL);
 
-  *self = (OddUnfinished) { .seams = g_array_new (FALSE, FALSE, sizeof (OddUnfinishedSeam)) };
+  *self = (OddUnfinished) { .kind = kind, .seams = g_array_new (FALSE, FALSE, sizeof (OddUnfinishedSeam)) };
   for (guint t = 0; t < job->textiles->len; t++)
     {
       g_autoptr(OddTextileLayout) layout = odd_job_dup_textile_layout (job, ((OddTextile *) job->textiles->pdata[t])->id);
@@ -116,6 +116,22 @@ odd_unfinished_init (OddUnfinished     *self,
     }
 }
 
+/* NULL where all are meant. */
+static const char *
+get_heading (OddUnfinishedKind kind)
+{
+  switch (kind)
+    {
+    case ODD_UNFINISHED_FINISH: return _("To be made fast:");
+    case ODD_UNFINISHED_PRESS: return _("To be pressed:");
+    case ODD_UNFINISHED_TOPSTITCH: return _("To be topstitched:");
+    case ODD_UNFINISHED_RAW_INSIDE: return _("Raw inside:");
+    case ODD_UNFINISHED_NOTHING:
+    case ODD_UNFINISHED_ALL:
+    default: return NULL;
+    }
+}
+
 char *
 odd_unfinished_dup_text (const OddUnfinished *self,
                          int                  unit)
@@ -124,8 +140,13 @@ odd_unfinished_dup_text (const OddUnfinished *self,
 
   g_return_val_if_fail (self != NULL, NULL);
 
+  if (get_heading (self->kind) != NULL)
+    g_string_append_printf (text, "%s ", get_heading (self->kind));
   if (self->seams->len == 0)
-    return g_strdup (_("No sewn seam wants that"));
+    {
+      g_string_append (text, self->kind == ODD_UNFINISHED_ALL ? _("No sewn seam wants that") : _("no seam"));
+      return g_string_free (g_steal_pointer (&text), FALSE);
+    }
   g_string_append_printf (text, ngettext ("%u seam", "%u seams", self->seams->len), self->seams->len);
   for (guint i = 0; i < ODD_N_STATIONS; i++)
     if (self->n_open[i] > 0)

@@ -28,6 +28,7 @@ typedef struct
 
 typedef struct
 {
+  OddUnfinishedKind kind;     /* that was asked for */
   GArray *seams;              /* OddUnfinishedSeam, in the order of panels and seams, joins last */
   double run_mm;              /* raw lengths of them all */
   guint n_open[ODD_N_STATIONS];      /* operations of theirs that are open, by station */
@@ -38,7 +39,7 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (OddUnfinished, odd_unfinished_clear)
 
 /* Of everything on the table. */
 void odd_unfinished_init (OddUnfinished *self, OddJob *job, OddUnfinishedKind kind);
-/* "3 seams · overlocker 2, 1.2 m · iron 3, 2.1 m"; @unit: OddUnit. (transfer full) */
+/* "To be pressed: 3 seams · iron 3, 2.1 m"; of all kinds without the first words; @unit: OddUnit. (transfer full) */
 char *odd_unfinished_dup_text (const OddUnfinished *self, int unit);
 
 G_END_DECLS

@@ -23,6 +23,7 @@ struct _OddStatusLine
   GtkLabel *short_labels[4];
   GtkWidget *pop_boxes[4];
   GtkLabel *pop_labels[4];
+  GtkWidget *counts_popover;
   GtkWidget *to_do_button;
   GtkLabel *to_do;
   GtkWidget *done;
@@ -194,6 +195,12 @@ odd_status_line_set_property (GObject      *object,
 }
 
 static void
+pop_clicked_cb (OddStatusLine *self)
+{
+  gtk_popover_popdown (GTK_POPOVER (self->counts_popover));
+}
+
+static void
 odd_status_line_class_init (OddStatusLineClass *klass)
 {
   GObjectClass *object_class = G_OBJECT_CLASS (klass);
@@ -220,12 +227,14 @@ odd_status_line_class_init (OddStatusLineClass *klass)
   gtk_widget_class_bind_template_child (widget_class, OddStatusLine, size);
   gtk_widget_class_bind_template_child (widget_class, OddStatusLine, missing);
   gtk_widget_class_bind_template_child (widget_class, OddStatusLine, counts);
+  gtk_widget_class_bind_template_child (widget_class, OddStatusLine, counts_popover);
   gtk_widget_class_bind_template_child (widget_class, OddStatusLine, to_do_button);
   gtk_widget_class_bind_template_child (widget_class, OddStatusLine, to_do);
   gtk_widget_class_bind_template_child (widget_class, OddStatusLine, done);
   gtk_widget_class_bind_template_child (widget_class, OddStatusLine, findings);
   gtk_widget_class_bind_template_child (widget_class, OddStatusLine, zoom_button);
   gtk_widget_class_bind_template_child (widget_class, OddStatusLine, zoom_label);
+  gtk_widget_class_bind_template_callback (widget_class, pop_clicked_cb);
   for (guint p = 0; p < G_N_ELEMENTS (parts); p++)
     for (guint i = 0; i < G_N_ELEMENTS (works); i++)
       {

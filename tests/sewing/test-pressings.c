@@ -5,8 +5,6 @@
 #include "tests/grid.h"
 #include "random-trees.h"
 
-#define MOST_SEAMS 8
-
 static const OddPressed ways[3] = { ODD_PRESSED_TO_FIRST, ODD_PRESSED_TO_SECOND, ODD_PRESSED_OPEN };
 
 /* Sum of the squares of the layers, which is what the search lessens. */
@@ -167,26 +165,7 @@ compare (OddJob *job,
   *n_least += found == least;
 }
 
-/* Of every way to press a small panel, the least; the search promises only to come near, so one in twenty may miss it. */
-static void
-test_every_way (void)
-{
-  g_autoptr(OddJob) empty = odd_job_new ();
-  g_autoptr(GRand) rand = g_rand_new_with_seed (57);
-  guint n = 0, n_least = 0;
-
-  for (guint i = 0; i < 300; i++)
-    {
-      g_autoptr(OddJob) job = random_trees_new (empty, rand, 1 + i % 2, 9);
-      g_autoptr(GArray) seams = odd_job_dup_pressings (job, 0);
-
-      if (seams->len >= 4 && seams->len <= MOST_SEAMS)
-        compare (job, &n, &n_least);
-    }
-  g_assert_cmpuint (n, >, 40);
-  g_assert_cmpuint (20 * n_least, >=, 19 * n);
-}
-
+/* The search promises only to come near the least of all ways, so one in twenty may miss it. */
 static void
 test_every_way_of_squares (void)
 {
@@ -209,6 +188,5 @@ main (int    argc,
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/sewing/pressings/one-way", test_one_way);
   g_test_add_func ("/sewing/pressings/every-way-of-squares", test_every_way_of_squares);
-  g_test_add_func ("/sewing/pressings/every-way", test_every_way);
   return g_test_run ();
 }

@@ -35,7 +35,7 @@ test_steps (void)
   OddNode *root = odd_job_get_panel (job, id, NULL, NULL)->root;
   const OddId first = root->parts[0]->seams[0].id, second = root->parts[0]->seams[1].id, across = root->seams[0].id;
   g_auto(OddUnfinished) all = { 0 };
-  g_autofree char *text = NULL, *none = NULL;
+  g_autofree char *text = NULL, *none = NULL, *one = NULL, *no_seam = NULL;
   g_auto(OddUnfinished) nothing = { 0 };
 
   odd_unfinished_init (&nothing, job, ODD_UNFINISHED_ALL);
@@ -67,6 +67,10 @@ test_steps (void)
   odd_unfinished_clear (&all);
   odd_unfinished_init (&all, job, ODD_UNFINISHED_FINISH);
   g_assert_cmpfloat_with_epsilon (all.run_mm, ACROSS, 1e-6);
+  g_assert_true (g_str_has_prefix (one = odd_unfinished_dup_text (&all, ODD_UNIT_CM), "To be made fast: 1 seam · "));
+  odd_unfinished_clear (&all);
+  odd_unfinished_init (&all, job, ODD_UNFINISHED_TOPSTITCH);
+  g_assert_cmpstr (no_seam = odd_unfinished_dup_text (&all, ODD_UNIT_CM), ==, "To be topstitched: no seam");
 }
 
 static void

@@ -287,6 +287,59 @@ test_status_line (void)
   g_assert_finalize_object (line);
 }
 
+/* The button that holds this text. */
+static GtkWidget *
+find_button_with (GtkWidget  *widget,
+                  const char *text)
+{
+  GtkWidget *child, *found = NULL;
+
+  if (GTK_IS_BUTTON (widget) && holds_text (widget, text))
+    return widget;
+  for (child = gtk_widget_get_first_child (widget); child != NULL && found == NULL; child = gtk_widget_get_next_sibling (child))
+    found = find_button_with (child, text);
+  return found;
+}
+
+static void
+asked_cb (GSimpleAction *action,
+          GVariant      *parameter,
+          char         **asked)
+{
+  g_free (*asked);
+  *asked = g_variant_dup_string (parameter, NULL);
+}
+
+/* A click on a count asks for just these seams on the cloth; what is not sewn is no button. */
+static void
+test_counts (void)
+{
+  static const char *const words[][2] = { { "to finish", "finish" }, { "to press", "press" }, { "to topstitch", "topstitch" } };
+  g_autoptr(OddDocument) document = load_sample ();
+  g_autoptr(OddSelection) selection = odd_selection_new (document);
+  g_autoptr(GSimpleActionGroup) group = g_simple_action_group_new ();
+  g_autoptr(GSimpleAction) action = g_simple_action_new ("unfinished", G_VARIANT_TYPE_STRING);
+  g_autofree char *asked = NULL;
+  GtkWidget *window = gtk_window_new ();
+  GtkWidget *line = g_object_new (ODD_TYPE_STATUS_LINE, "document", document, "selection", selection, "textile-id", first_textile (document)->id, NULL);
+
+  g_signal_connect (action, "activate", G_CALLBACK (asked_cb), &asked);
+  g_action_map_add_action (G_ACTION_MAP (group), G_ACTION (action));
+  gtk_widget_insert_action_group (window, "win", G_ACTION_GROUP (group));
+  gtk_window_set_child (GTK_WINDOW (window), line);
+  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
+    {
+      GtkWidget *button = find_button_with (line, words[i][0]);
+
+      g_assert_nonnull (button);
+      g_signal_emit_by_name (button, "clicked");
+      g_assert_cmpstr (asked, ==, words[i][1]);
+    }
+  g_assert_null (find_button_with (line, "to sew"));
+  settle (700);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 static void
 test_tray (void)
 {
@@ -317,6 +370,7 @@ main (int   argc,
   g_test_add ("/panes/reach", Fixture, NULL, set_up, test_reach, tear_down);
   g_test_add ("/panes/merger", Fixture, NULL, set_up, test_merger, tear_down);
   g_test_add_func ("/panes/status-line", test_status_line);
+  g_test_add_func ("/panes/counts", test_counts);
   g_test_add_func ("/panes/tray", test_tray);
   return g_test_run ();
 }
