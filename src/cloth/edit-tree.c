@@ -287,7 +287,7 @@ check_leaf_free (OddJob    *job,
   if (leaf->cut == ODD_STATE_DONE)
     {
       g_set_error_literal (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED,
-                           _("This patch is cut out already. Take its mark back, or cut it smaller by moving a seam into it."));
+                           _("This patch is cut out already. Release it to the scraps, take its mark back, or cut it smaller by moving a seam into it."));
       return FALSE;
     }
   layout = odd_job_dup_layout (job, panel->id);

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cloth/edit.h"
+#include "cloth/offcuts.h"
 
 /* Less cloth than this is none: a thread's width along a finger. */
 #define NOTHING_MM2 1.0
@@ -18,12 +19,40 @@ get_scrap (OddJob  *job,
 
   if (scrap == NULL)
     g_set_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_NOT_FOUND, _("There is no scrap %u in this job"), id);
-  else if (scrap->cut_out)
-    {
-      g_set_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED, _("Scrap %u is cut out already. Mark the zone on one of its offcuts."), scrap->number);
-      return NULL;
-    }
   return scrap;
+}
+
+/* Cloth of the scrap as it lies on the table: its outline, or once it is cut out, its patches. (transfer full) (element-type OddPolygon) */
+static GPtrArray *
+dup_cloth (OddJob   *job,
+           OddScrap *scrap)
+{
+  GPtrArray *cloth = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_polygon_unref);
+  g_autoptr(GPtrArray) cut = NULL;
+
+  if (!scrap->cut_out)
+    {
+      g_ptr_array_add (cloth, odd_polygon_ref (scrap->outline));
+      return cloth;
+    }
+  cut = odd_scrap_dup_cut_shapes (job, scrap->id);
+  for (guint i = 0; i < cut->len; i++)
+    g_ptr_array_add (cloth, odd_scrap_dup_unwashed (scrap, odd_job_get_scrap_fabric (job, scrap), cut->pdata[i]));
+  return cloth;
+}
+
+/* The zone as far as there is cloth. (transfer full) (element-type OddPolygon) */
+static GPtrArray *
+clip_zone (OddJob     *job,
+           OddScrap   *scrap,
+           OddPolygon *outline)
+{
+  g_autoptr(GPtrArray) cloth = dup_cloth (job, scrap);
+  GPtrArray *parts = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_polygon_unref);
+
+  for (guint i = 0; i < cloth->len; i++)
+    g_ptr_array_extend_and_steal (parts, odd_polygon_intersection (outline, cloth->pdata[i]));
+  return parts;
 }
 
 /* Is there cloth outside all zones, of whatever sort? */
@@ -74,10 +103,12 @@ odd_job_add_zone (OddJob       *self,
 
   if (scrap == NULL)
     return NULL;
-  parts = odd_polygon_intersection (outline, scrap->outline);
+  parts = clip_zone (self, scrap, outline);
   if (parts->len == 0)
     {
-      g_set_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED, _("The zone lies beside scrap %u. Draw it on the cloth."), scrap->number);
+      g_set_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED,
+                   scrap->cut_out ? _("Scrap %u is cut out already. Draw the zone on one of its patches, or mark it on one of its offcuts.")
+                                  : _("The zone lies beside scrap %u. Draw it on the cloth."), scrap->number);
       return NULL;
     }
   zones = g_new0 (OddZone, scrap->n_zones + parts->len);

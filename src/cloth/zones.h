@@ -7,10 +7,11 @@ G_BEGIN_DECLS
 
 /*
  * odd_job_add_zone:
- * @outline: in the scrap's frame as it lies on the table; clipped to the scrap, and so perhaps several zones
+ * @outline: in the scrap's frame as it lies on the table; clipped to the scrap, and so perhaps several zones; of a scrap that is
+ *   cut out, to its patches: a stain found late
  * @allowance_only: may lie in an allowance; else kept out of patches altogether
  *
- * Refused with ODD_JOB_ERROR_REFUSED: beside the scrap; nothing of the scrap left; a scrap that is cut out. A placed scrap is not refused: what no longer
+ * Refused with ODD_JOB_ERROR_REFUSED: beside the scrap; nothing of the scrap left. A placed scrap is not refused: what no longer
  * fits is found by odd_job_count_misfits() and odd_job_check().
  *
  * Returns: (transfer full): the next job, or %NULL

@@ -219,6 +219,7 @@ static const struct { const char *action; const char *keys[3]; } accels[] = {
   { "win.finishes", { "<Control><Shift>t" } },
   { "win.compare-finishes", { "<Control>t" } },
   { "win.pressing", { "<Control>b" } },
+  { "win.remedies(uint32 0)", { "<Control>u" } },
   { "win.add-panel", { "<Control><Shift>p" } },
   { "win.propose", { "<Control>k" } },
   { "win.estimate", { "<Control>i" } },

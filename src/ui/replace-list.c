@@ -55,8 +55,7 @@ new_row (const Question *question,
   adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), title);
   adw_action_row_set_subtitle (ADW_ACTION_ROW (row), subtitle);
   gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), TRUE);
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (row), "win.replace");
-  gtk_actionable_set_action_target (GTK_ACTIONABLE (row), "(uu)", question->leaf_id, scrap->id);
+  g_object_set_data (G_OBJECT (row), "scrap", GUINT_TO_POINTER (scrap->id));
   gtk_widget_set_size_request (picture, PICTURE_PX, PICTURE_PX);
   odd_scrap_picture_show (ODD_SCRAP_PICTURE (picture), thumbnails, question->job, scrap);
   adw_action_row_add_prefix (ADW_ACTION_ROW (row), picture);
@@ -75,6 +74,19 @@ new_label (const char *text)
   gtk_widget_set_margin_top (label, 12);
   gtk_widget_set_margin_bottom (label, 12);
   return label;
+}
+
+/* Not as an action of the row: with one, a list tells nobody that a row was activated, and the popover would stay. */
+static void
+activated_cb (GtkPopover    *popover,
+              GtkListBoxRow *row,
+              GtkListBox    *list)
+{
+  const guint leaf_id = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (list), "leaf"));
+  const guint scrap_id = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (row), "scrap"));
+
+  gtk_popover_popdown (popover);
+  gtk_widget_activate_action (GTK_WIDGET (popover), "win.replace", "(uu)", leaf_id, scrap_id);
 }
 
 static GtkWidget *
@@ -99,7 +111,8 @@ new_list (GtkPopover     *popover,
     gtk_list_box_append (GTK_LIST_BOX (list), new_row (question, odd_job_get_scrap (question->job, g_array_index (found, OddId, i)), thumbnails));
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (list), GTK_SELECTION_NONE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Scraps that fit"), -1);
-  g_signal_connect_object (list, "row-activated", G_CALLBACK (gtk_popover_popdown), popover, G_CONNECT_SWAPPED);
+  g_object_set_data (G_OBJECT (list), "leaf", GUINT_TO_POINTER (question->leaf_id));
+  g_signal_connect_object (list, "row-activated", G_CALLBACK (activated_cb), popover, G_CONNECT_SWAPPED);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scrolled), TRUE);
   gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scrolled), 360);
@@ -122,6 +135,8 @@ found_cb (GObject      *source,
     gtk_popover_set_child (popover, new_label (_("No free scrap is large enough. Cut the patch in two, or move a seam.")));
   else
     gtk_popover_set_child (popover, new_list (popover, g_task_get_task_data (G_TASK (result)), found));
+  /* what came after the list was opened must still be within reach of the arrow keys */
+  gtk_widget_child_focus (GTK_WIDGET (popover), GTK_DIR_TAB_FORWARD);
 }
 
 static void

@@ -187,8 +187,13 @@ ACTION (measure_part)
 ACTION (remedies)
 {
   OddWindow *self = ODD_WINDOW (widget);
+  const OddId asked = g_variant_get_uint32 (parameter);
+  const OddId textile_id = asked != 0 ? asked : self->textile_id;
 
-  odd_remedy_dialog_present (GTK_WIDGET (self->canvas), self->document, g_variant_get_uint32 (parameter), self->unit);
+  if (textile_id != 0)
+    odd_remedy_dialog_present (GTK_WIDGET (self->canvas), self->document, textile_id, self->unit);
+  else
+    odd_toast (GTK_WIDGET (self->canvas), _("There is no textile yet. Hang a panel first."), NULL, NULL);
 }
 
 ACTION (preferences)

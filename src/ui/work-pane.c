@@ -29,6 +29,7 @@ struct _OddWorkPane
   GPtrArray *done_items;      /* OddWorkItem, as they were when they were ticked */
   GArray *ticks;              /* OddTaskKey: all ticks of this sitting, to take back one by one */
   gboolean narrow;
+  gboolean wants_focus;          /* as soon as there is a task to be chosen */
   OddStation station;         /* of the stop at which those were ticked */
   guint shown_stop;           /* index in the plan, 0 unless she looks ahead */
   GArray *marks;              /* OddWorkMark */
@@ -285,6 +286,15 @@ add_mark (OddWorkPane *self,
 }
 
 /* The chosen task keeps its place where it is still there; after a tick the next one stands in it. */
+static gboolean
+holds_focus (GtkWidget *widget)
+{
+  GtkRoot *root = gtk_widget_get_root (widget);
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  return focus != NULL && (focus == widget || gtk_widget_is_ancestor (focus, widget));
+}
+
 static void
 fill_items (OddWorkPane *self,
             OddPlan     *plan)
@@ -318,6 +328,8 @@ fill_items (OddWorkPane *self,
       g_ptr_array_add (fresh, item);
     }
   self->filling = TRUE;
+  /* a row that goes takes the focus with it, and the next key would press whatever gets it */
+  self->wants_focus |= fresh->len > 0 && holds_focus (GTK_WIDGET (self->list));
   g_list_store_splice (self->items, 0, g_list_model_get_n_items (G_LIST_MODEL (self->items)), fresh->pdata, fresh->len);
   gtk_single_selection_set_selected (self->choice, MIN (MAX (at, n_shown), fresh->len > 0 ? fresh->len - 1 : 0));
   self->filling = FALSE;
@@ -327,8 +339,11 @@ static void
 show_nothing (OddWorkPane *self)
 {
   const OddWorkCount count = odd_job_count_work (odd_pane_get_job (ODD_PANE (self)), odd_pane_get_textile_id (ODD_PANE (self)));
+  const gboolean had_focus = holds_focus (GTK_WIDGET (self->list));
 
   gtk_stack_set_visible_child_name (self->stack, "empty");
+  if (had_focus)
+    gtk_widget_grab_focus (GTK_WIDGET (self->empty));
   adw_status_page_set_title (self->empty, count.n_seams > 0 ? _("Every seam is done") : _("Nothing to sew"));
   adw_status_page_set_description (self->empty, count.n_seams > 0 ? _("Every operation of this textile is done or skipped.") : _("Join two scraps first."));
   adw_status_page_set_icon_name (self->empty, count.n_seams > 0 ? "object-select-symbolic" : "odd-work-symbolic");
@@ -359,8 +374,20 @@ show_plan (OddWorkPane *self)
       fill_items (self, plan);
       show_progress (self);
       show_then (self, plan);
+      if (self->wants_focus)
+        odd_work_pane_take_focus (self);
     }
   g_signal_emit (self, signals[MARKS_CHANGED], 0);
+}
+
+void
+odd_work_pane_take_focus (OddWorkPane *self)
+{
+  g_return_if_fail (ODD_IS_WORK_PANE (self));
+
+  self->wants_focus = g_list_model_get_n_items (G_LIST_MODEL (self->items)) == 0;
+  if (!self->wants_focus)
+    gtk_widget_grab_focus (GTK_WIDGET (self->list));
 }
 
 /* An older plan still holds as open what was ticked since: it waits for its successor. */
@@ -611,6 +638,25 @@ select_task (OddWorkPane *self)
   odd_pane_select (ODD_PANE (self), key->kind == ODD_TASK_CUT ? ODD_SELECTED_PATCH : ODD_SELECTED_SEAM, key->id);
 }
 
+/* The window acts on what is selected, and a task that was chosen for her is not yet. */
+static void
+unpick (GtkWidget  *widget,
+        const char *action,
+        GVariant   *parameter)
+{
+  select_task (ODD_WORK_PANE (widget));
+  gtk_widget_activate_action (widget, "win.unpick", NULL);
+}
+
+static void
+measure (GtkWidget  *widget,
+         const char *action,
+         GVariant   *parameter)
+{
+  select_task (ODD_WORK_PANE (widget));
+  gtk_widget_activate_action (widget, "win.measure", NULL);
+}
+
 static void
 select_previous_stop (OddWorkPane *self,
                       int          step)
@@ -653,6 +699,12 @@ key_cb (OddWorkPane     *self,
       return TRUE;
     case GDK_KEY_e:
       show_ends (GTK_WIDGET (self), NULL, NULL);
+      return TRUE;
+    case GDK_KEY_u:
+      unpick (GTK_WIDGET (self), NULL, NULL);
+      return TRUE;
+    case GDK_KEY_m:
+      measure (GTK_WIDGET (self), NULL, NULL);
       return TRUE;
     case GDK_KEY_Left:
     case GDK_KEY_Right:
@@ -819,6 +871,8 @@ odd_work_pane_class_init (OddWorkPaneClass *klass)
   gtk_widget_class_install_action (widget_class, "work.untick", NULL, untick);
   gtk_widget_class_install_action (widget_class, "work.skip", NULL, skip);
   gtk_widget_class_install_action (widget_class, "work.first", NULL, first);
+  gtk_widget_class_install_action (widget_class, "work.unpick", NULL, unpick);
+  gtk_widget_class_install_action (widget_class, "work.measure", NULL, measure);
   gtk_widget_class_install_action (widget_class, "work.as-planned", NULL, as_planned);
   gtk_widget_class_install_action (widget_class, "work.fetch", NULL, show_fetch);
   gtk_widget_class_install_action (widget_class, "work.ends", NULL, show_ends);

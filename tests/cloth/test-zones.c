@@ -1,6 +1,7 @@
 /* Zones drawn on a scrap: clipped, refused where they make no sense, and what they spoil. */
 #include "config.h"
 
+#include "cloth/cutting.h"
 #include "cloth/zones.h"
 #include "trees.h"
 
@@ -86,6 +87,35 @@ test_misfits (void)
   g_assert_cmpuint (odd_job_count_misfits (within, scrap), ==, 1);
 }
 
+static void
+test_found_late (void)
+{
+  g_autoptr(OddJob) job = odd_job_new ();
+  const OddId scrap = put_scrap (&job);
+  g_autoptr(GError) error = NULL;
+  OddScrap *value;
+  OddId panel_id = 0, leaf;
+
+  g_test_summary ("The scrap is cut out, 120 x 120 of it a patch: a stain across the patch's edge counts on the patch alone; on the offcut it is refused");
+  take (&job, add_squares (job, 0, 1, 1, 100, &panel_id));
+  set_allowance (&job, ODD_LEVEL_JOB, 0, 10, FALSE);
+  leaf = odd_job_get_panel (job, panel_id, NULL, NULL)->root->id;
+  take (&job, odd_job_place_scrap (job, leaf, scrap, &(OddPlacement) { 0, FALSE, { -10, -10 } }, NULL));
+  take (&job, odd_job_set_cut (job, leaf, ODD_STATE_DONE, NULL));
+  g_assert_true (odd_job_get_scrap (job, scrap)->cut_out);
+  g_assert_cmpuint (odd_job_count_misfits (job, scrap), ==, 0);
+
+  g_assert_null (add (job, scrap, FALSE, (OddBox) { 130, 20, 30, 30 }, &error));
+  g_assert_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED);
+  take (&job, add (job, scrap, FALSE, (OddBox) { 100, 50, 40, 30 }, NULL));
+  value = odd_job_get_scrap (job, scrap);
+  g_assert_cmpuint (value->n_zones, ==, 1);
+  g_assert_cmpfloat_with_epsilon (odd_polygon_get_area (value->zones[0].outline), 20.0 * 30, NEAR);
+  g_assert_cmpuint (odd_job_count_misfits (job, scrap), ==, 1);
+  take (&job, odd_job_remove_zone (job, scrap, 0, NULL));
+  g_assert_cmpuint (odd_job_count_misfits (job, scrap), ==, 0);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -93,5 +123,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/zones/clipped", test_clipped);
   g_test_add_func ("/zones/refused", test_refused);
   g_test_add_func ("/zones/misfits", test_misfits);
+  g_test_add_func ("/zones/found-late", test_found_late);
   return g_test_run ();
 }
