@@ -5,13 +5,14 @@
 #include <glib/gi18n.h>
 #include <string.h>
 #include "cloth/length.h"
+#include "cloth/shape.h"
 #include "piecing/proposal.h"
 #include "store/save.h"
 
 /* As typed. */
 typedef struct
 {
-  char *manner, *width, *length, *allowance, *finish, *smallest, *spread, *seed, *scale, *out;
+  char *manner, *width, *length, *allowance, *finish, *smallest, *spread, *seed, *scale, *out, *shape, *margin;
   char **templates;
   char **shares, **least;
   gboolean remains;
@@ -24,7 +25,7 @@ static void
 words_clear (Words *words)
 {
   char **texts[] = { &words->manner, &words->width, &words->length, &words->allowance, &words->finish, &words->smallest,
-                     &words->spread, &words->seed, &words->scale, &words->out };
+                     &words->spread, &words->seed, &words->scale, &words->out, &words->shape, &words->margin };
 
   for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
     g_clear_pointer (texts[i], g_free);
@@ -292,7 +293,7 @@ add_sizes (GString *text, const OddProposal *proposal, const OddProposalOptions 
   g_string_append_printf (text, "panels %u\n", proposal->panels->len);
   add_size (text, "finished", layout->alone_width_mm, layout->alone_length_mm, "%.1f");
   g_string_append (text, " mm\n");
-  if (options->manner == ODD_MANNER_SQUARES && options->n_templates == 1)
+  if (options->manner == ODD_MANNER_SQUARES && options->n_templates == 1 && options->into != ODD_INTO_BARE)
     {
       const double allowance_mm = layout->edges[0].allowance_mm;
 
@@ -331,6 +332,48 @@ propose (OddJob *job, const OddProposalOptions *options, GError **error)
   return better;
 }
 
+/* A loose bare panel round the outline of --shape, to be filled. Takes @job. NULL: told what is wrong. */
+static OddJob *
+add_shape (const Words *words, OddJob *job, OddProposalOptions *options, OddId *out_panel_id)
+{
+  g_autoptr(OddJob) without = job;
+  g_autoptr(OddJob) list = odd_command_load (words->shape);
+  g_autoptr(OddPolygon) outline = NULL;
+  g_autoptr(OddConvex) shape = NULL;
+  g_autoptr(GError) error = NULL;
+  double margin_mm = 0.0;
+  OddJob *with = NULL;
+
+  if (list == NULL || !read_length ("--margin", words->margin, &margin_mm))
+    return NULL;
+  outline = odd_job_dup_only_outline (list, &error);
+  shape = outline != NULL ? odd_shape_new_round (outline, margin_mm, &error) : NULL;
+  if (shape != NULL)
+    with = odd_job_add_shape (without, "", shape, &options->treatment, out_panel_id, &error);
+  if (with == NULL)
+    {
+      odd_command_fail ("piece: %s", error->message);
+      return NULL;
+    }
+  options->into = ODD_INTO_BARE;
+  options->panel_ids = out_panel_id;
+  options->n_panel_ids = 1;
+  options->width_mm = odd_convex_box (shape).width;
+  options->length_mm = odd_convex_box (shape).height;
+  return with;
+}
+
+static gboolean
+is_size_given (const Words *words)
+{
+  if (words->shape == NULL)
+    return is_given ("--width", words->width) && is_given ("--length", words->length);
+  if (words->width == NULL && words->length == NULL && words->panels == 1)
+    return TRUE;
+  odd_command_fail (_("piece: --shape has its own size and is one panel. Leave --width, --length and --panels out."));
+  return FALSE;
+}
+
 static int
 piece (const char *path, const Words *words)
 {
@@ -339,13 +382,19 @@ piece (const char *path, const Words *words)
   g_autoptr(GArray) shares = g_array_new (FALSE, FALSE, sizeof (OddShare));
   g_autoptr(GError) error = NULL;
   OddProposalOptions options;
+  OddId panel_id = 0;
 
-  if (!is_given ("--manner", words->manner) || !is_given ("--width", words->width) || !is_given ("--length", words->length)
-      || !is_given ("--out", words->out))
+  if (!is_given ("--manner", words->manner) || !is_size_given (words) || !is_given ("--out", words->out))
     return ODD_EXIT_BAD;
   job = odd_command_load (path);
   if (job == NULL || !read_options (words, job, &options) || !read_shares (words, job, shares, &options))
     return ODD_EXIT_BAD;
+  if (words->shape != NULL)
+    {
+      job = add_shape (words, g_steal_pointer (&job), &options, &panel_id);
+      if (job == NULL)
+        return ODD_EXIT_BAD;
+    }
   proposal = propose (job, &options, &error);
   if (proposal == NULL || !odd_store_save (proposal->job, words->out, &error))
     return odd_command_fail ("%s", error->message);
@@ -360,6 +409,9 @@ odd_command_piece (GStrv arguments)
     { "manner", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.manner, N_("How: squares, columns or crumbs"), N_("MANNER") },
     { "width", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.width, N_("Finished width of a panel alone"), N_("LEN") },
     { "length", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.length, N_("Finished length of a panel alone"), N_("LEN") },
+    { "shape", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_FILENAME, &words.shape,
+      N_("Instead of a size: one loose panel round the one outline of this scrap list"), N_("FILE") },
+    { "margin", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.margin, N_("Finished cloth all round the shape; else none"), N_("LEN") },
     { "panels", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_INT, &words.panels, N_("How many panels; else one"), N_("N") },
     { "template", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING_ARRAY, &words.templates,
       N_("Squares: cut size, 100 or 80x120; up to three times"), N_("LEN") },

@@ -101,7 +101,7 @@ void odd_paint_offcut (cairo_t *cr, OddPolygon *polygon, const OddPaintOptions *
 void odd_paint_dragged_seam (cairo_t *cr, OddSegment seam, const OddSegment raw[2], guint32 accent, const OddPaintOptions *options);
 void odd_paint_bare (cairo_t *cr, const OddConvex *region, const OddPaintOptions *options);
 
-/* Pictures without a display: PNG or SVG by the ending. @textile_id 0: the first. Longest side 1600 px for PNG. */
+/* Pictures without a display: PNG or SVG by the ending. @textile_id 0: the first, or the loose panels where nothing hangs in it. Longest side 1600 px for PNG. */
 gboolean odd_job_write_picture (OddJob *job, OddId textile_id, OddShow show, const char *path, GError **error);
 /* Thumbnail surface with what is taken of it hatched, premultiplied ARGB32, the scrap's box and a margin of 2 mark px. (transfer full) */
 cairo_surface_t *odd_scrap_render (OddJob *job, OddSwatches *swatches, OddScrap *scrap, double px_per_mm, double mark_px);

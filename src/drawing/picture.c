@@ -12,11 +12,44 @@
 #define MARGIN_MM 20.0
 #define SVG_PX_PER_MM 2.0        /* swatches and marks as at this zoom; shapes stay sharp at any */
 
-/* The textile with room for its raw edges and shadow, in its own frame. */
-static OddBox
-picture_box (OddTextileLayout *textile)
+#define GAP_MM 40.0              /* between loose panels */
+
+/* A textile, or loose panels side by side. */
+typedef struct { OddTextileLayout *textile; GPtrArray *loose; } Shown;
+
+static void
+shown_clear (Shown *shown)
 {
+  g_clear_pointer (&shown->textile, odd_textile_layout_unref);
+  g_clear_pointer (&shown->loose, g_ptr_array_unref);
+}
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Shown, shown_clear)
+
+static double
+loose_width_mm (const GPtrArray *loose)
+{
+  double width_mm = -GAP_MM;
+
+  for (guint i = 0; i < loose->len; i++)
+    width_mm += ((OddLayout *) loose->pdata[i])->raw_box.width + GAP_MM;
+  return width_mm;
+}
+
+/* With room for raw edges and shadow, in its own frame. */
+static OddBox
+picture_box (const Shown *shown)
+{
+  OddTextileLayout *textile = shown->textile;
   OddBox box = ODD_BOX_EMPTY;
+
+  if (textile == NULL)
+    {
+      double height_mm = 0.0;
+
+      for (guint i = 0; i < shown->loose->len; i++)
+        height_mm = MAX (height_mm, ((OddLayout *) shown->loose->pdata[i])->raw_box.height);
+      return odd_box_grow ((OddBox) { 0.0, 0.0, loose_width_mm (shown->loose), height_mm }, MARGIN_MM);
+    }
 
   for (guint i = 0; i < textile->n_panels; i++)
     {
@@ -38,7 +71,26 @@ turned_over (OddBox box, double width_mm)
 }
 
 static void
-paint_picture (cairo_t *cr, OddJob *job, OddTextileLayout *textile, OddBox box, double px_per_mm, OddPaintOptions *options)
+paint_loose (cairo_t *cr, OddSwatches *swatches, OddJob *job, const GPtrArray *loose, const OddPaintOptions *options)
+{
+  double x = options->show == ODD_SHOW_WRONG_SIDE ? loose_width_mm (loose) : 0.0;
+
+  for (guint i = 0; i < loose->len; i++)
+    {
+      OddLayout *layout = loose->pdata[i];
+
+      if (options->show == ODD_SHOW_WRONG_SIDE)
+        x -= layout->raw_box.width;
+      cairo_save (cr);
+      cairo_translate (cr, x - layout->raw_box.x, -layout->raw_box.y);
+      odd_paint_panel (cr, swatches, job, layout, NULL, options);
+      cairo_restore (cr);
+      x += options->show == ODD_SHOW_WRONG_SIDE ? -GAP_MM : layout->raw_box.width + GAP_MM;
+    }
+}
+
+static void
+paint_picture (cairo_t *cr, OddJob *job, const Shown *shown, OddBox box, double px_per_mm, OddPaintOptions *options)
 {
   g_autoptr(OddSwatches) swatches = odd_swatches_new ();
 
@@ -51,7 +103,10 @@ paint_picture (cairo_t *cr, OddJob *job, OddTextileLayout *textile, OddBox box, 
   cairo_paint (cr);
   cairo_scale (cr, px_per_mm, px_per_mm);
   cairo_translate (cr, -box.x, -box.y);
-  odd_paint_textile (cr, swatches, job, textile, options);
+  if (shown->textile != NULL)
+    odd_paint_textile (cr, swatches, job, shown->textile, options);
+  else
+    paint_loose (cr, swatches, job, shown->loose, options);
 }
 
 static gboolean
@@ -71,14 +126,14 @@ append_cb (void *closure, const unsigned char *data, unsigned int length)
 }
 
 static cairo_status_t
-draw_png (OddJob *job, OddTextileLayout *textile, OddBox box, OddPaintOptions *options, GByteArray *out)
+draw_png (OddJob *job, const Shown *shown, OddBox box, OddPaintOptions *options, GByteArray *out)
 {
   const double px_per_mm = LONGEST_PX / MAX (box.width, box.height);
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) MAX (1.0, floor (box.width * px_per_mm + 0.5)), (int) MAX (1.0, floor (box.height * px_per_mm + 0.5)));
   cairo_t *cr = cairo_create (surface);
   cairo_status_t status;
 
-  paint_picture (cr, job, textile, box, px_per_mm, options);
+  paint_picture (cr, job, shown, box, px_per_mm, options);
   status = cairo_status (cr);
   cairo_destroy (cr);
   if (status == CAIRO_STATUS_SUCCESS)
@@ -89,7 +144,7 @@ draw_png (OddJob *job, OddTextileLayout *textile, OddBox box, OddPaintOptions *o
 
 /* One user unit is 1 mm, so that a drawing program opens the picture in true size. */
 static cairo_status_t
-draw_svg (OddJob *job, OddTextileLayout *textile, OddBox box, OddPaintOptions *options, GByteArray *out)
+draw_svg (OddJob *job, const Shown *shown, OddBox box, OddPaintOptions *options, GByteArray *out)
 {
   cairo_surface_t *surface = cairo_svg_surface_create_for_stream (append_cb, out, box.width, box.height);
   cairo_t *cr;
@@ -98,7 +153,7 @@ draw_svg (OddJob *job, OddTextileLayout *textile, OddBox box, OddPaintOptions *o
   cairo_svg_surface_set_document_unit (surface, CAIRO_SVG_UNIT_MM);
   cr = cairo_create (surface);
   cairo_scale (cr, 1.0 / SVG_PX_PER_MM, 1.0 / SVG_PX_PER_MM);
-  paint_picture (cr, job, textile, box, SVG_PX_PER_MM, options);
+  paint_picture (cr, job, shown, box, SVG_PX_PER_MM, options);
   status = cairo_status (cr);
   cairo_destroy (cr);
   cairo_surface_finish (surface);
@@ -127,10 +182,20 @@ write_bytes (GByteArray *bytes, const char *path, GError **error)
   return FALSE;
 }
 
+static GPtrArray *
+dup_loose (OddJob *job)
+{
+  GPtrArray *loose = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_layout_unref);
+
+  for (guint i = 0; i < job->loose_panels->len; i++)
+    g_ptr_array_add (loose, odd_job_dup_layout (job, ((OddPanel *) job->loose_panels->pdata[i])->id));
+  return loose;
+}
+
 gboolean
 odd_job_write_picture (OddJob *job, OddId textile_id, OddShow show, const char *path, GError **error)
 {
-  g_autoptr(OddTextileLayout) textile = NULL;
+  g_auto(Shown) shown = { NULL, NULL };
   g_autoptr(GByteArray) bytes = g_byte_array_new ();
   OddPaintOptions options;
   OddTextile *wanted;
@@ -148,17 +213,20 @@ odd_job_write_picture (OddJob *job, OddId textile_id, OddShow show, const char *
       return FALSE;
     }
   wanted = textile_id != 0 ? odd_job_get_textile (job, textile_id) : job->textiles->len > 0 ? g_ptr_array_index (job->textiles, 0) : NULL;
-  if (wanted == NULL || wanted->n_hung == 0)
+  if (textile_id == 0 && (wanted == NULL || wanted->n_hung == 0) && job->loose_panels->len > 0)
+    shown.loose = dup_loose (job);
+  else if (wanted == NULL || wanted->n_hung == 0)
     {
       g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_NOT_FOUND, _("There is no textile with a panel to make a picture of; add a panel first."));
       return FALSE;
     }
-  textile = odd_job_dup_textile_layout (job, wanted->id);
-  box = picture_box (textile);
+  if (shown.loose == NULL)
+    shown.textile = odd_job_dup_textile_layout (job, wanted->id);
+  box = picture_box (&shown);
   if (show == ODD_SHOW_WRONG_SIDE)
-    box = turned_over (box, textile->finished_width_mm);
+    box = turned_over (box, shown.textile != NULL ? shown.textile->finished_width_mm : loose_width_mm (shown.loose));
   odd_paint_options_init (&options);
   options.show = show;
-  status = svg ? draw_svg (job, textile, box, &options, bytes) : draw_png (job, textile, box, &options, bytes);
+  status = svg ? draw_svg (job, &shown, box, &options, bytes) : draw_png (job, &shown, box, &options, bytes);
   return check_drawn (status, path, error) && write_bytes (bytes, path, error);
 }

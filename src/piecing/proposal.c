@@ -9,6 +9,7 @@
 #define MOST_PANELS 200
 #define MOST_TILT_DEG 45.0
 #define MOST_SECONDS 86400.0
+#define LITTLE_MM2 1e5             /* told in cm2 */
 #define MOST_PATCHES 100000.0
 
 G_DEFINE_QUARK (odd-piecing-error-quark, odd_piecing_error)
@@ -356,6 +357,12 @@ tell_bare (const OddProposing *self,
 {
   if (figures->n_bare == 0 || figures->net_yield <= 0.0)
     return;
+  if (figures->bare_mm2 < LITTLE_MM2)
+    {
+      odd_sentence_add (self->missing, _("%.0f cm² of %.0f cm² stay bare; about %.0f cm² more of such scraps would fill them."),
+                        figures->bare_mm2 / 100.0, (figures->bare_mm2 + figures->finished_mm2) / 100.0, figures->bare_mm2 / figures->net_yield / 100.0);
+      return;
+    }
   odd_sentence_add (self->missing, _("%.2f m² of %.2f m² stay bare; about %.2f m² more of such scraps would fill them."),
                     figures->bare_mm2 / 1e6, (figures->bare_mm2 + figures->finished_mm2) / 1e6, figures->bare_mm2 / figures->net_yield / 1e6);
 }

@@ -6,6 +6,7 @@
 #include <glib/gi18n.h>
 
 #define WHOLE_MM 0.05              /* so near to whole squares counts as whole */
+#define LEAST_SQUARE_MM 10.0       /* finished */
 
 static void
 add_once (GArray *ids,
@@ -51,24 +52,107 @@ is_whole (double length_mm,
   return fabs (remainder (length_mm, side_mm)) <= WHOLE_MM;
 }
 
-/* Rows go by straight rectangles with one allowance all round; squares by whole ones of one size. */
+static double
+finished_across (const OddProposalOptions *options,
+                 const OddField           *field)
+{
+  return options->templates[0].width_mm - 2.0 * field->seam_allowance_mm;
+}
+
+static double
+finished_down (const OddProposalOptions *options,
+               const OddField           *field)
+{
+  return options->templates[0].length_mm - 2.0 * field->seam_allowance_mm;
+}
+
+/* A rectangle with one allowance all round. */
 static gboolean
-takes_rows (const OddProposalOptions *options,
-            const OddField           *field)
+is_plain (const OddField *field)
 {
   const OddBox box = odd_convex_box (field->region);
-  const double across_mm = options->templates[0].width_mm - 2.0 * field->seam_allowance_mm;
-  const double down_mm = options->templates[0].length_mm - 2.0 * field->seam_allowance_mm;
 
   if (field->region->n != 4 || odd_convex_area (field->region) < box.width * box.height - 0.01)
     return FALSE;
   for (guint i = 0; i < 4; i++)
     if (fabs (field->allowances_mm[i] - field->seam_allowance_mm) > ODD_TOLERANCE_MM)
       return FALSE;
-  if (options->manner == ODD_MANNER_SQUARES)
-    return options->n_templates == 1 && across_mm > 0.0 && down_mm > 0.0 && is_whole (box.width, across_mm) && is_whole (box.height, down_mm);
 
-  return options->manner == ODD_MANNER_COLUMNS && box.width >= options->smallest_mm && box.height >= options->row_least_mm;
+  return TRUE;
+}
+
+static gboolean
+takes_whole_squares (const OddProposalOptions *options,
+                     const OddField           *field)
+{
+  const OddBox box = odd_convex_box (field->region);
+
+  return is_plain (field) && options->n_templates == 1 && is_whole (box.width, finished_across (options, field))
+         && is_whole (box.height, finished_down (options, field));
+}
+
+/* Squares cover any region and are trimmed at its edges; columns go by straight rectangles. */
+static gboolean
+takes_rows (const OddProposalOptions *options,
+            const OddField           *field)
+{
+  const OddBox box = odd_convex_box (field->region);
+
+  if (options->manner == ODD_MANNER_SQUARES)
+    return TRUE;
+
+  return options->manner == ODD_MANNER_COLUMNS && is_plain (field) && box.width >= options->smallest_mm && box.height >= options->row_least_mm;
+}
+
+static gboolean
+check_squares (const OddProposalOptions *options,
+               const OddField           *field,
+               GError                  **error)
+{
+  if (options->manner != ODD_MANNER_SQUARES || MIN (finished_across (options, field), finished_down (options, field)) >= LEAST_SQUARE_MM)
+    return TRUE;
+  g_set_error (error, ODD_PIECING_ERROR, ODD_PIECING_ERROR_RANGE,
+               _("The seams there have %.1f mm allowance, which leaves less than %.0f mm of a template of %.1f mm. Take a larger template."),
+               field->seam_allowance_mm, LEAST_SQUARE_MM, MIN (options->templates[0].width_mm, options->templates[0].length_mm));
+
+  return FALSE;
+}
+
+/* Where the first row begins: whole rows reach over the cut shape alike at both ends. */
+static OddPoint
+origin_of_rows (const OddProposalOptions *options,
+                const OddField           *field,
+                const OddConvex          *cut)
+{
+  const double a = field->seam_allowance_mm;
+  const double down_mm = finished_down (options, field);
+  const OddBox box = odd_convex_box (cut);
+  const double wanted_mm = box.height - 2.0 * a;
+  const double n = MAX (1.0, ceil ((wanted_mm - WHOLE_MM) / down_mm));
+
+  return odd_point (box.x + a, box.y + a - (n * down_mm - wanted_mm) / 2.0);
+}
+
+/* A tip between a trimmed edge and a seam may reach farther than its square: that place is left bare. */
+static OddJob *
+without_misfits (OddJob         *job,
+                 const OddField *field,
+                 OddId           first_id)
+{
+  g_autoptr(OddLayout) layout = odd_job_dup_layout_apart (job, field->panel_id);
+
+  for (guint i = 0; i < layout->n_patches; i++)
+    if (layout->patches[i].leaf->id >= first_id && layout->patches[i].scrap != NULL && !odd_patch_fits (&layout->patches[i]))
+      {
+        OddJob *bare = odd_job_make_bare (job, layout->patches[i].leaf->id, NULL);
+
+        if (bare == NULL)
+          continue;
+        odd_job_unref (job);
+        job = bare;
+      }
+
+  return job;
 }
 
 /* The field filled with rows; what was filled before it is taken from the sources. NULL with an error. */
@@ -79,19 +163,30 @@ fill_with_rows (const OddProposing *self,
                 GError            **error)
 {
   const OddBox box = odd_convex_box (field->region);
-  const OddPlacement to_field = { 0.0, FALSE, { box.x, box.y } };
+  const gboolean trimmed = self->options->manner == ODD_MANNER_SQUARES && !takes_whole_squares (self->options, field);
+  g_autoptr(OddConvex) cut = odd_convex_cut_shape (field->region, field->allowances_mm);
+  const OddPoint origin = trimmed ? origin_of_rows (self->options, field, cut) : odd_point (box.x, box.y);
+  const OddPoint back = odd_point (-origin.x, -origin.y);
+  const OddPlacement to_field = { 0.0, FALSE, origin };
   const OddPlacement to_own = odd_placement_compose (&field->to_own, &to_field);
   OddProposalOptions options = *self->options;
+  g_autoptr(OddConvex) within = trimmed ? odd_convex_shift (cut, back) : NULL;
+  g_autoptr(OddConvex) region = trimmed ? odd_convex_shift (field->region, back) : NULL;
   g_autoptr(OddSources) sources = NULL;
   g_autoptr(GPtrArray) rows = odd_rows_new ();
   g_autoptr(OddPanel) panel = NULL;
+  g_autoptr(OddNode) plain = NULL;
   g_autoptr(OddNode) root = NULL;
   OddProposing proposing = *self;
   OddId next_id = job->next_id;
+  OddJob *filled;
 
+  if (!check_squares (&options, field, error))
+    return NULL;
   options.width_mm = box.width;
   options.length_mm = box.height;
   options.n_panels = 1;
+  options.n_templates = MIN (options.n_templates, trimmed ? 1 : options.n_templates);
   sources = odd_sources_new_freed (self->before, job, &options);
   if (!odd_sources_check (job, sources, error))
     return NULL;
@@ -100,12 +195,20 @@ fill_with_rows (const OddProposing *self,
   proposing.sources = sources;
   proposing.allowance_mm = field->seam_allowance_mm;
   proposing.width_mm = box.width;
+  proposing.within = within;
   if (!(options.manner == ODD_MANNER_SQUARES ? odd_propose_squares (&proposing, &rows, error) : odd_propose_columns (&proposing, &rows, error)))
     return NULL;
-  panel = odd_rows_build_panel (rows, sources, proposing.width_mm, proposing.allowance_mm, &self->options->treatment, &next_id);
-  root = odd_node_place (panel->root, &to_own);
+  if (trimmed)
+    plain = odd_rows_build_within (rows, sources, region, proposing.allowance_mm, &next_id);
+  else
+    {
+      panel = odd_rows_build_panel (rows, sources, proposing.width_mm, proposing.allowance_mm, &self->options->treatment, &next_id);
+      plain = odd_node_ref (panel->root);
+    }
+  root = plain != NULL ? odd_node_place (plain, &to_own) : odd_node_new_bare (next_id++);
+  filled = odd_job_replace_leaf (job, field->leaf_id, root, next_id, error);
 
-  return odd_job_replace_leaf (job, field->leaf_id, root, next_id, error);
+  return filled != NULL && trimmed ? without_misfits (filled, field, job->next_id) : filled;
 }
 
 static OddJob *

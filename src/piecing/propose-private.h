@@ -18,6 +18,7 @@ typedef struct
   OddProgressFunc progress;     /* or NULL */
   gpointer progress_data;
   GCancellable *cancellable;
+  OddConvex *within;            /* squares: the cut shape that templates in rows from y = 0 on must cover; NULL: a panel of whole squares */
   OddJob *before;               /* into cloth that stands: before anything was taken off; else NULL */
 } OddProposing;
 

@@ -137,6 +137,78 @@ odd_rows_build_panel (const GPtrArray    *rows,
   return odd_panel_with_treatment (plain, treatment);
 }
 
+/* --- within a region --- */
+
+static OddConvex *
+clip_between (OddConvex *region,
+              OddPoint   along,
+              double     from_mm,
+              double     to_mm)
+{
+  const OddHalfPlane beyond = { { -along.x, -along.y }, -from_mm };
+  g_autoptr(OddConvex) rest = odd_convex_clip (region, beyond, 0);
+
+  return rest != NULL ? odd_convex_clip (rest, (OddHalfPlane) { along, to_mm }, 0) : NULL;
+}
+
+static OddNode *
+build_row_within (const OddRow     *row,
+                  const OddSources *sources,
+                  OddConvex        *band,
+                  double            y,
+                  double            allowance_mm,
+                  OddId            *next_id)
+{
+  g_autoptr(GPtrArray) parts = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_node_unref);
+  g_autoptr(GArray) at = g_array_new (FALSE, FALSE, sizeof (double));
+  double x = row->from_mm;
+
+  for (guint i = 0; i < row->cells->len; i++)
+    {
+      const OddCell *cell = &g_array_index (row->cells, OddCell, i);
+      g_autoptr(OddConvex) shows = clip_between (band, odd_point (1.0, 0.0), x, x + cell->width_mm);
+
+      if (shows != NULL)
+        {
+          if (parts->len > 0)
+            g_array_append_val (at, x);
+          g_ptr_array_add (parts, build_leaf (cell, sources, odd_point (x, y), allowance_mm, next_id));
+        }
+      x += cell->width_mm;
+    }
+
+  return parts->len > 0 ? build_strip (parts, odd_point (1.0, 0.0), at, next_id) : NULL;
+}
+
+OddNode *
+odd_rows_build_within (const GPtrArray  *rows,
+                       const OddSources *sources,
+                       OddConvex        *region,
+                       double            allowance_mm,
+                       OddId            *next_id)
+{
+  g_autoptr(GPtrArray) parts = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_node_unref);
+  g_autoptr(GArray) at = g_array_new (FALSE, FALSE, sizeof (double));
+  double y = 0.0;
+
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const OddRow *row = rows->pdata[i];
+      g_autoptr(OddConvex) band = clip_between (region, odd_point (0.0, 1.0), y, y + row->height_mm);
+      OddNode *part = band != NULL ? build_row_within (row, sources, band, y, allowance_mm, next_id) : NULL;
+
+      if (part != NULL)
+        {
+          if (parts->len > 0)
+            g_array_append_val (at, y);
+          g_ptr_array_add (parts, part);
+        }
+      y += row->height_mm;
+    }
+
+  return parts->len > 0 ? build_strip (parts, odd_point (0.0, 1.0), at, next_id) : NULL;
+}
+
 /* --- neighbours --- */
 
 static void

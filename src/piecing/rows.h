@@ -38,6 +38,10 @@ double odd_rows_length (const GPtrArray *rows);
  */
 OddPanel *odd_rows_build_panel (const GPtrArray *rows, const OddSources *sources, double width_mm, double allowance_mm, const OddTreatment *treatment, OddId *next_id);
 
+/* The same rows as a tree within @region, in the rows' frame: cells are clipped by it, and those of which nothing is left are left out. (transfer full);
+ * NULL when nothing is left at all. */
+OddNode *odd_rows_build_within (const GPtrArray *rows, const OddSources *sources, OddConvex *region, double allowance_mm, OddId *next_id);
+
 /* Which cells of several panels of rows hung side by side touch: for the arrangement. */
 typedef struct
 {

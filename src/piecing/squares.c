@@ -197,6 +197,36 @@ lay_rows (const OddProposing *self,
     }
 }
 
+/* Of one template, so that cut squares cover the cut shape row by row, the outer ones trimmed alike. Seams of a row and its ends stick out of it by an
+ * allowance, so that much of the shape above and below counts. */
+static void
+lay_rows_within (const OddProposing *self,
+                 GPtrArray          *rows)
+{
+  const double across_mm = finished_width (self, 0);
+  const double down_mm = finished_length (self, 0);
+  const double a = self->allowance_mm;
+  const OddBox box = odd_convex_box (self->within);
+
+  for (double y = 0.0; rows->len == 0 || y < box.y + box.height - a - REACHED_MM; y += down_mm)
+    {
+      g_autoptr(OddConvex) below = odd_convex_clip (self->within, (OddHalfPlane) { { 0.0, -1.0 }, a - y }, 0);
+      g_autoptr(OddConvex) band = below != NULL ? odd_convex_clip (below, (OddHalfPlane) { { 0.0, 1.0 }, y + down_mm + a }, 0) : NULL;
+      const OddBox reach = band != NULL ? odd_convex_box (band) : box;
+      const double wanted_mm = reach.width - 2.0 * a;
+      const guint n = count_to_reach (wanted_mm, across_mm);
+      OddRow *row = odd_rows_add (rows, down_mm);
+
+      row->from_mm = reach.x + a - (n * across_mm - wanted_mm) / 2.0;
+      for (guint k = 0; k < n; k++)
+        {
+          const OddCell bare = { .scrap = ODD_CELL_BARE, .width_mm = across_mm };
+
+          g_array_append_val (row->cells, bare);
+        }
+    }
+}
+
 /* --- which squares --- */
 
 typedef struct { guint piece; double worth; } Choice;
@@ -446,8 +476,13 @@ odd_propose_squares (OddProposing *self,
   if (done)
     {
       odd_proposing_tell (self, 0.4);
-      self->width_mm = count_to_reach (self->options->width_mm, finished_width (self, 0)) * finished_width (self, 0);
-      lay_rows (self, supply, panels);
+      if (self->within == NULL)
+        {
+          self->width_mm = count_to_reach (self->options->width_mm, finished_width (self, 0)) * finished_width (self, 0);
+          lay_rows (self, supply, panels);
+        }
+      else
+        lay_rows_within (self, panels[0]);
       graph = odd_cell_graph_new (panels, self->options->n_panels, self->width_mm);
       fill_grid (self, &cutting, graph, &random);
       odd_proposing_tell (self, 0.6);

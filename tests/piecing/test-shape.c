@@ -1,0 +1,135 @@
+/* A cloth for one shape: the region round an outline, filled in every manner, and regions that squares do not fit whole. */
+#include "config.h"
+
+#include "cloth/shape.h"
+#include "piecing/proposal.h"
+#include "bench/tub-of-fabrics.h"
+#include "tub.h"
+
+static OddConvex *
+shape_round (const OddPoint *points,
+             guint           n,
+             double          margin_mm)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(OddPolygon) outline = odd_polygon_new (points, n, &error);
+  OddConvex *shape;
+
+  g_assert_no_error (error);
+  shape = odd_shape_new_round (outline, margin_mm, &error);
+  g_assert_no_error (error);
+
+  return shape;
+}
+
+/* By hand: the notch of an L is filled by the hull; 10 mm round a rectangle of 200 x 100 is 220 x 120. */
+static void
+test_by_hand (void)
+{
+  const OddPoint l[6] = { { 50, 50 }, { 250, 50 }, { 250, 150 }, { 150, 150 }, { 150, 250 }, { 50, 250 } };
+  const OddPoint box[4] = { { 0, 0 }, { 200, 0 }, { 200, 100 }, { 0, 100 } };
+  g_autoptr(OddConvex) hull = shape_round (l, 6, 0.0);
+  g_autoptr(OddConvex) round = shape_round (box, 4, 10.0);
+
+  g_assert_cmpuint (hull->n, ==, 5);
+  g_assert_cmpfloat_with_epsilon (odd_convex_area (hull), 40000.0 - 5000.0, 1e-6);
+  g_assert_cmpuint (round->n, ==, 4);
+  g_assert_cmpfloat_with_epsilon (odd_convex_area (round), 220.0 * 120.0, 1e-6);
+  g_assert_cmpfloat (odd_convex_box (round).x, ==, 0.0);
+}
+
+/* A circle of 90 corners gets few, stays inside, and little cloth is added: a regular 12-gon round a circle has 1.023 of its area. */
+static void
+test_few_corners (void)
+{
+  OddPoint points[90];
+  g_autoptr(OddConvex) shape = NULL;
+
+  for (guint i = 0; i < 90; i++)
+    points[i] = odd_point (300.0 + 300.0 * cos (i * G_PI / 45.0), 300.0 + 300.0 * sin (i * G_PI / 45.0));
+  shape = shape_round (points, 90, 0.0);
+  g_assert_cmpuint (shape->n, <=, ODD_SHAPE_CORNERS);
+  g_assert_cmpfloat (odd_convex_area (shape), <, 1.05 * G_PI * 300.0 * 300.0);
+  /* a ring of 90 corners is nowhere narrower than twice 300 cos 2 degrees */
+  g_assert_cmpfloat (odd_convex_area (shape), >, 300.0 * 300.0 * 45.0 * sin (G_PI / 45.0));
+  g_assert_cmpfloat (odd_convex_min_width (shape), >=, 600.0 * cos (G_PI / 90.0) - 1e-6);
+}
+
+static void
+test_refused (void)
+{
+  const OddPoint thin[4] = { { 0, 0 }, { 200, 0 }, { 200, 5 }, { 0, 5 } };
+  g_autoptr(OddPolygon) outline = odd_polygon_new (thin, 4, NULL);
+  g_autoptr(OddJob) none = odd_job_new ();
+  g_autoptr(GError) error = NULL;
+
+  g_assert_null (odd_shape_new_round (outline, 0.0, &error));
+  g_assert_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED);
+  g_clear_error (&error);
+  g_assert_null (odd_shape_new_round (outline, -1.0, &error));
+  g_assert_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED);
+  g_clear_error (&error);
+  g_assert_null (odd_job_dup_only_outline (none, &error));
+  g_assert_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED);
+}
+
+/* Each manner fills a hexagon that no rectangle fits: sound, next to nothing bare, the patches tile it. */
+static void
+test_filled (void)
+{
+  const OddPoint corners[6] = { { 90, 0 }, { 330, 20 }, { 420, 250 }, { 300, 480 }, { 120, 480 }, { 0, 230 } };
+
+  for (guint manner = 0; manner < 3; manner++)
+    {
+      g_autoptr(OddConvex) shape = shape_round (corners, 6, 0.0);
+      g_autoptr(OddJob) job = tub_of_fabrics (150, 3);
+      const OddTreatment treatment = { 0, 10.0 };
+      g_autoptr(OddJob) bare = NULL;
+      g_autoptr(OddProposal) proposal = NULL;
+      g_autoptr(OddLayout) layout = NULL;
+      g_autoptr(GPtrArray) findings = NULL;
+      g_autoptr(GError) error = NULL;
+      OddProposalOptions options;
+      OddId panel_id;
+      double mm2 = 0.0;
+
+      bare = odd_job_add_shape (job, "", shape, &treatment, &panel_id, &error);
+      g_assert_no_error (error);
+      odd_proposal_options_init (&options, bare, (OddManner) manner);
+      options.into = ODD_INTO_BARE;
+      options.panel_ids = &panel_id;
+      options.n_panel_ids = 1;
+      proposal = odd_propose (bare, &options, NULL, NULL, NULL, &error);
+      g_assert_no_error (error);
+      findings = odd_job_check (proposal->job, NULL);
+      for (guint i = 0; i < findings->len; i++)
+        g_assert_cmpint (((OddFinding *) findings->pdata[i])->kind, ==, ODD_FINDING_BARE);
+      layout = odd_job_dup_layout (proposal->job, panel_id);
+      for (guint i = 0; i < layout->n_patches; i++)
+        mm2 += odd_convex_area (layout->patches[i].region);
+      g_assert_cmpfloat_with_epsilon (mm2, odd_convex_area (shape), 1e-3);
+      g_assert_cmpuint (proposal->figures.n_patches, >, 15);
+      g_assert_cmpfloat (proposal->figures.bare_mm2, <, 0.05 * odd_convex_area (shape));
+      if (manner == ODD_MANNER_SQUARES)
+        for (guint i = 0; i < layout->n_patches; i++)
+          {
+            const OddBox box = odd_convex_box (layout->patches[i].region);
+
+            g_assert_cmpfloat (MAX (box.width, box.height), <, 80.0 + 1e-6 + (layout->patches[i].scrap == NULL ? 80.0 : 0.0));
+          }
+    }
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+
+  g_test_add_func ("/shape/by-hand", test_by_hand);
+  g_test_add_func ("/shape/few-corners", test_few_corners);
+  g_test_add_func ("/shape/refused", test_refused);
+  g_test_add_func ("/shape/filled", test_filled);
+
+  return g_test_run ();
+}
