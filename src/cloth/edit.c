@@ -550,7 +550,8 @@ odd_job_set_settings (OddJob             *self,
       return NULL;
     }
   if (!is_speed (settings->speeds.sewing_per_min) || !is_speed (settings->speeds.overlocker_per_min) ||
-      !is_speed (settings->speeds.handling_s) || !is_speed (settings->speeds.pressing_s_per_m))
+      !is_speed (settings->speeds.handling_s) || !is_speed (settings->speeds.pressing_s_per_m) || !is_speed (settings->speeds.stitch_mm) ||
+      !is_speed (settings->speeds.walk_s))
     {
       g_set_error_literal (error, ODD_JOB_ERROR, ODD_JOB_ERROR_BROKEN,
                            _("A speed of your own lies between 1 and 10,000; leave it at 0 to go by the usual figures"));

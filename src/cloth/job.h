@@ -24,6 +24,8 @@ typedef struct                /* her own; 0: not told, then the figures of data/
   double overlocker_per_min;
   double handling_s;          /* once a seam */
   double pressing_s_per_m;
+  double stitch_mm;           /* length of a stitch at the sewing machine */
+  double walk_s;              /* from one station to the next */
 } OddSpeeds;
 
 typedef struct
@@ -43,7 +45,7 @@ typedef struct
   double stay_from_mm;        /* and to be stayed when it is longer than this; first offered: 150, our choice */
 } OddSettings;
 
-#define ODD_SETTINGS_FIRST ((OddSettings) { 50.0, 30.0, 240.0, 1.0, 1.0, 0.0, 1.0, 2.0, 5.0, 70.0, { 0.0, 0.0, 0.0, 0.0 }, 20.0, 150.0 })
+#define ODD_SETTINGS_FIRST ((OddSettings) { 50.0, 30.0, 240.0, 1.0, 1.0, 0.0, 1.0, 2.0, 5.0, 70.0, { 0.0, 0.0, 0.0, 0.0, 0.0, 0.0 }, 20.0, 150.0 })
 
 typedef struct _OddJob OddJob;
 struct _OddJob                /* read only */

@@ -29,6 +29,7 @@ typedef enum
   ODD_ACT_CUT_LEVEL,          /* all panels of a textile are trimmed to the shortest */
   ODD_ACT_TASK,               /* one operation of a seam, in whatever order: done, left out or open again */
   ODD_ACT_STAY,               /* the edges of a patch that are on the bias are stayed, or left as they are */
+  ODD_ACT_TIME,               /* tasks at one station were timed */
   ODD_N_ACT_KINDS
 } OddActKind;
 

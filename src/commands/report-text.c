@@ -4,7 +4,10 @@
 
 #include <glib/gi18n.h>
 #include "sewing/bias.h"
+#include "sewing/ends.h"
+#include "sewing/own-time.h"
 #include "sewing/progress.h"
+#include "sewing/thread.h"
 
 /* --- a table: columns as wide as their widest cell --- */
 
@@ -186,6 +189,53 @@ append_bias (GString *text, OddJob *job, OddTextile *textile, OddUnit unit)
   take_line (text, _("On the bias"), g_strdup_printf (ngettext ("%u patch to stay, %s of edges", "%u patches to stay, %s of edges", patches->len), patches->len, length));
 }
 
+static char *
+describe_operations (const OddPlan *plan)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint s = 0; s < ODD_N_STATIONS; s++)
+    if (plan->n_left[s] > 0)
+      g_string_append_printf (text, "%s%u %s", text->len > 0 ? ", " : "", plan->n_left[s], odd_station_get_name (s));
+  return g_string_free (text, FALSE);
+}
+
+static char *
+describe_thread (OddPlan *plan, OddUnit unit)
+{
+  g_autoptr(GPtrArray) uses = odd_plan_thread (plan, ODD_THREAD_WASTE);
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < uses->len; i++)
+    {
+      const OddThreadUse *use = uses->pdata[i];
+      g_autofree char *length = odd_run_format (use->thread_mm, unit);
+
+      if (use->figure != NULL)
+        g_string_append_printf (text, "%s%s (%s)", text->len > 0 ? ", " : "", length, use->stitch);
+    }
+  return g_string_free (text, FALSE);
+}
+
+/* Both manners, then what is left by the one of few walks, as report-work.c has it. */
+static void
+append_plans (GString *text, OddJob *job, OddTextile *textile, OddUnit unit)
+{
+  g_autoptr(OddPlan) chain = odd_plan_new (job, textile->id, ODD_MANNER_CHAIN, NULL, 0, NULL);
+  g_autoptr(OddPlan) walks = odd_plan_new (job, textile->id, ODD_MANNER_WALKS, NULL, 0, chain);
+  const OddPlan *const plans[] = { chain, walks };
+  const guint n_ends = odd_job_count_ends_to_secure (job, textile->id);
+
+  if (walks->n_tasks == 0)
+    return;
+  for (guint i = 0; i < G_N_ELEMENTS (plans); i++)
+    take_line (text, odd_manner_get_name (plans[i]->manner), g_strdup_printf (_("%u rounds, %u stops"), plans[i]->n_rounds, plans[i]->n_walks));
+  take_line (text, _("Operations"), describe_operations (walks));
+  take_line (text, _("Thread"), describe_thread (walks, unit));
+  take_line (text, _("Time"), odd_range_dup_text (odd_job_plan_time (job, walks).all));
+  take_line (text, _("Ends"), g_strdup_printf (_("%u to secure"), n_ends));
+}
+
 static void
 append_textile (GString *text, OddJob *job, OddTextile *textile, OddUnit unit)
 {
@@ -204,6 +254,7 @@ append_textile (GString *text, OddJob *job, OddTextile *textile, OddUnit unit)
   take_line (text, _("Raw"), odd_length_format_pair (laid->raw_width_mm, laid->raw_length_mm, unit));
   append_target (text, laid, unit);
   take_line (text, _("Seams"), describe_work (&work));
+  append_plans (text, job, textile, unit);
   append_bias (text, job, textile, unit);
   for (guint i = 0; i < laid->n_panels; i++)
     add_panel (rows, job, textile->hung[i].panel, laid->panels[i].layout, unit);

@@ -4,7 +4,7 @@
 
 #include "sewing/ends.h"
 #include "sewing/thread.h"
-#include "sewing/work-time.h"
+#include "sewing/own-time.h"
 
 static double
 round_to (double value, double step)
@@ -40,7 +40,7 @@ print_thread (OddPrinter *out, OddPlan *plan)
 static void
 print_minutes (OddPrinter *out, OddJob *job, OddPlan *plan)
 {
-  const OddWorkTime time = odd_plan_work_time (plan, &job->settings.speeds);
+  const OddWorkTime time = odd_job_plan_time (job, plan);
 
   odd_printer_begin_object (out, "minutes", NULL);
   odd_printer_double (out, "low", rint (time.all.low / 6.0) / 10.0);

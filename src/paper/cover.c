@@ -5,7 +5,7 @@
 
 #include <glib/gi18n.h>
 #include "sewing/thread.h"
-#include "sewing/work-time.h"
+#include "sewing/own-time.h"
 
 #define FOOT_GAP_MM 7.0           /* above and below the rule over square and cautions */
 #define FIGURES_MM 58.0           /* width of the column of figures */
@@ -133,7 +133,7 @@ write_work (OddTicket *ticket, OddPen *pen, OddPoint at, OddId textile_id)
 {
   g_autoptr(OddPlan) plan = odd_plan_new (ticket->job, textile_id, ticket->options.manner, NULL, 0, NULL);
   g_autoptr(GPtrArray) uses = odd_plan_thread (plan, ODD_THREAD_WASTE);
-  const OddWorkTime time = odd_plan_work_time (plan, &ticket->job->settings.speeds);
+  const OddWorkTime time = odd_job_plan_time (ticket->job, plan);
   const double sewing_mm = sum_thread (uses, ODD_STATION_SEWING_MACHINE), overlocker_mm = sum_thread (uses, ODD_STATION_OVERLOCKER);
   double y = at.y;
 

@@ -8,6 +8,7 @@
 #include "sewing/act-measure.h"
 #include "sewing/bias.h"
 #include "sewing/found.h"
+#include "sewing/own-time.h"
 #include "sewing/plan.h"
 #include "sewing/progress.h"
 #include "sewing/unpick.h"
@@ -539,6 +540,37 @@ say_cut_piece (const OddAct *act,
   return g_strdup_printf (_("%s: cut across"), act->name);
 }
 
+/* --- time --- */
+
+/* operation: the station; figures: see OddTiming */
+static OddJob *
+do_time (OddJob  *job,
+         OddAct  *act,
+         GError **error)
+{
+  OddTiming timing;
+
+  if (!odd_timing_from_act (act, &timing))
+    return refuse (error, _("This cannot be a timing: it needs a station, one task or more, and the seconds they took, at most a day. Time it again."));
+  odd_act_take_name (act, g_strdup (odd_station_get_name (timing.station)));
+  return odd_job_ref (job);
+}
+
+static char *
+say_time (const OddAct *act,
+          OddUnit       unit)
+{
+  g_autofree char *length = NULL;
+  OddTiming timing;
+
+  if (!odd_timing_from_act (act, &timing))
+    return g_strdup_printf (_("Timed at the %s"), act->name);
+  length = odd_run_format (timing.length_mm, unit);
+  /* Translators: station, number of tasks, length, minutes: "Timed at the iron: 5 tasks, 1.4 m, in 6.2 min" */
+  return g_strdup_printf (ngettext ("Timed at the %s: %u task, %s, in %.1f min", "Timed at the %s: %u tasks, %s, in %.1f min", timing.n), act->name, timing.n,
+                          length, timing.seconds / 60.0);
+}
+
 /* --- all kinds --- */
 
 static const struct
@@ -566,6 +598,7 @@ kinds[] =
   [ODD_ACT_SQUARE_UP] = { "square-up", odd_act_do_square_up, odd_act_say_square_up },
   [ODD_ACT_TASK] = { "task", do_task, say_task },
   [ODD_ACT_STAY] = { "stay", do_stay, say_stay },
+  [ODD_ACT_TIME] = { "time", do_time, say_time },
   [ODD_ACT_CUT_LEVEL] = { "cut-level", odd_act_do_cut_level, odd_act_say_cut_level },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (kinds) == ODD_N_ACT_KINDS);

@@ -17,6 +17,8 @@ static const struct { const char *key, *name, *unit; } figures[ODD_N_TIME_FIGURE
   { "trimming", N_("Trimming"), N_("seconds a metre") },
   { "cutting", N_("Cutting a patch"), N_("seconds") },
   { "securing", N_("Securing an end"), N_("seconds") },
+  { "walking", N_("Walking to the next station"), N_("seconds") },
+  { "stitch-length", N_("Length of a stitch at the sewing machine"), N_("mm") },
 };
 
 static gpointer
@@ -58,6 +60,10 @@ get_own (OddTimeFigureKind  kind,
       return speeds->handling_s;
     case ODD_TIME_PRESSING:
       return speeds->pressing_s_per_m;
+    case ODD_TIME_WALKING:
+      return speeds->walk_s;
+    case ODD_TIME_STITCH:
+      return speeds->stitch_mm;
     case ODD_TIME_PRESS_HANDLING:
     case ODD_TIME_FOLDING:
     case ODD_TIME_TRIMMING:
@@ -128,7 +134,8 @@ stitching_time (const OddOperation *operation,
   const gboolean overlocker = operation->station == ODD_STATION_OVERLOCKER;
   const OddRange speed = odd_time_get_figure (overlocker ? ODD_TIME_OVERLOCKER_SPEED : ODD_TIME_SEWING_SPEED, speeds).range;
   const OddRange handling = odd_time_get_figure (ODD_TIME_HANDLING, speeds).range;
-  const OddRange density = get_density (operation->stitch);
+  const double own_mm = get_own (ODD_TIME_STITCH, speeds);
+  const OddRange density = overlocker || own_mm <= 0.0 ? get_density (operation->stitch) : (OddRange) { 10.0 / own_mm, 10.0 / own_mm };
   const guint lines = odd_operation_count_lines (operation);
 
   return (OddRange) { lines * (handling.low + metres * odd_time_per_metre (density.low, speed.high)),

@@ -17,9 +17,11 @@ typedef enum
   ODD_TIME_FOLDING,           /* s a metre */
   ODD_TIME_TRIMMING,          /* s a metre */
   ODD_TIME_CUTTING,           /* s a patch */
-  ODD_TIME_SECURING           /* s an end */
+  ODD_TIME_SECURING,          /* s an end */
+  ODD_TIME_WALKING,           /* s, from one station to the next */
+  ODD_TIME_STITCH             /* mm, length of a stitch at the sewing machine */
 } OddTimeFigureKind;
-#define ODD_N_TIME_FIGURES 9
+#define ODD_N_TIME_FIGURES 11
 
 typedef struct
 {

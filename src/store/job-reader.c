@@ -114,6 +114,8 @@ read_speeds (OddSpeeds *speeds, OddCursor *settings)
   speeds->overlocker_per_min = read_speed (&cursor, "overlocker_per_min");
   speeds->handling_s = read_speed (&cursor, "handling_s");
   speeds->pressing_s_per_m = read_speed (&cursor, "pressing_s_per_m");
+  speeds->stitch_mm = read_speed (&cursor, "stitch_mm");
+  speeds->walk_s = read_speed (&cursor, "walk_s");
   odd_cursor_leave (&cursor);
 }
 

@@ -227,13 +227,16 @@ print_speed (OddPrinter *printer, const char *member, double value)
 static void
 print_speeds (OddPrinter *printer, const OddSpeeds *speeds)
 {
-  if (speeds->sewing_per_min <= 0.0 && speeds->overlocker_per_min <= 0.0 && speeds->handling_s <= 0.0 && speeds->pressing_s_per_m <= 0.0)
+  if (speeds->sewing_per_min <= 0.0 && speeds->overlocker_per_min <= 0.0 && speeds->handling_s <= 0.0 && speeds->pressing_s_per_m <= 0.0 &&
+      speeds->stitch_mm <= 0.0 && speeds->walk_s <= 0.0)
     return;
   odd_printer_begin_object (printer, "speeds", NULL);
   print_speed (printer, "sewing_per_min", speeds->sewing_per_min);
   print_speed (printer, "overlocker_per_min", speeds->overlocker_per_min);
   print_speed (printer, "handling_s", speeds->handling_s);
   print_speed (printer, "pressing_s_per_m", speeds->pressing_s_per_m);
+  print_speed (printer, "stitch_mm", speeds->stitch_mm);
+  print_speed (printer, "walk_s", speeds->walk_s);
   odd_printer_end_object (printer);
 }
 

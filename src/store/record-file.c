@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "sewing/act.h"
+#include "sewing/own-time.h"
 
 #define MAX_CLOCK_S 1e11       /* beyond the year 5000 */
 #define MAX_FIGURE 1e9
@@ -149,6 +150,7 @@ static OddAct *
 read_act (OddCursor *cursor, OddId next_id)
 {
   OddAct values = { .kind = read_kind (cursor) };
+  OddTiming timing;
   OddAct *act;
 
   values.clock_s = (gint64) odd_cursor_double (cursor, "clock_s", 0, 0, MAX_CLOCK_S);
@@ -166,6 +168,8 @@ read_act (OddCursor *cursor, OddId next_id)
   values.reason = (char *) odd_cursor_string (cursor, "reason", NULL);
   read_figures (cursor, &values);
   read_ids (cursor, next_id, &values);
+  if (values.kind == ODD_ACT_TIME && !odd_timing_from_act (&values, &timing))
+    odd_cursor_fail (cursor, "figures", _("these are not the figures of a timing; leave the entry out"));
   values.unknown_json = odd_cursor_leave_with_unknown (cursor);
   act = odd_act_new (&values);
   g_free (values.figures);

@@ -351,6 +351,10 @@ setup_cb (GtkSignalListItemFactory *factory,
   GtkWidget *column = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *tick = gtk_button_new_from_icon_name ("object-select-symbolic");
 
+  gtk_widget_set_margin_start (row, 12);
+  gtk_widget_set_margin_end (row, 6);
+  gtk_widget_set_margin_top (row, 4);
+  gtk_widget_set_margin_bottom (row, 4);
   gtk_widget_set_hexpand (column, TRUE);
   gtk_box_append (GTK_BOX (column), row_label (FALSE));
   gtk_box_append (GTK_BOX (column), row_label (TRUE));

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "sewing/ends.h"
+#include "sewing/own-time.h"
 #include "sewing/piece-ends.h"
 #include "ui/glyph.h"
 #include "ui/planner.h"
@@ -12,6 +13,7 @@
 #include "ui/deed.h"
 #include "ui/toast.h"
 #include "ui/work-ends.h"
+#include "ui/work-figures.h"
 #include "ui/work-row.h"
 
 #define MOST_STOPS_SHOWN 7
@@ -34,6 +36,8 @@ struct _OddWorkPane
   guint shown_stop;           /* index in the plan, 0 unless she looks ahead */
   GArray *marks;              /* OddWorkMark */
   guint rest_timer;           /* a tick is being shown */
+  OddWorkTimer *timer;        /* NULL unless she wants one */
+  guint second_id;            /* it is shown as it runs */
   gboolean filling;
 
   GtkStack *stack;
@@ -47,6 +51,9 @@ struct _OddWorkPane
   GtkProgressBar *bar;
   GtkLabel *setting_label;
   GtkButton *ends;
+  GtkLabel *time_label;
+  GtkButton *timer_button;
+  GtkButton *pause;
   GtkToggleButton *show_done;
   GtkListView *list;
   GtkWidget *then_box;
@@ -263,6 +270,30 @@ show_ends_left (OddWorkPane *self)
 }
 
 static void
+show_time_left (OddWorkPane *self,
+                OddPlan     *plan)
+{
+  OddJob *job = odd_planner_get_job (self->planner);
+  g_autofree char *all = odd_range_dup_text (odd_job_plan_time (job, plan).all);
+  g_autofree char *here = odd_range_dup_text (odd_job_stop_time (job, plan, get_stop (self)));
+
+  /* translators: ranges of time: "Left: 40 to 70 min, here 3 to 6 min" */
+  odd_label_take (self->time_label, g_strdup_printf (_("Left: %s, here %s"), all, here));
+}
+
+static void
+show_timer (OddWorkPane *self)
+{
+  const gint64 s = self->timer != NULL ? odd_work_timer_get_seconds (self->timer, odd_now_s ()) : 0;
+  g_autofree char *text = self->timer != NULL ? g_strdup_printf (_("Stop, %d:%02d"), (int) (s / 60), (int) (s % 60)) : g_strdup (_("Time it"));
+
+  gtk_button_set_label (self->timer_button, text);
+  gtk_widget_set_visible (GTK_WIDGET (self->pause), self->timer != NULL);
+  if (self->timer != NULL)
+    gtk_button_set_label (self->pause, odd_work_timer_is_running (self->timer) ? _("Pause") : _("Go on"));
+}
+
+static void
 show_then (OddWorkPane *self,
            OddPlan     *plan)
 {
@@ -371,6 +402,8 @@ show_plan (OddWorkPane *self)
       show_head (self, plan);
       show_setting (self, plan);
       show_ends_left (self);
+      show_time_left (self, plan);
+      show_timer (self);
       fill_items (self, plan);
       show_progress (self);
       show_then (self, plan);
@@ -448,6 +481,91 @@ act_of (const OddTaskKey *key,
 }
 
 static gboolean
+second_cb (gpointer data)
+{
+  show_timer (data);
+  return G_SOURCE_CONTINUE;
+}
+
+/* (transfer full) the job with what was timed put down in it. */
+static OddJob *
+put_down (OddJob          *job,
+          const OddTiming *timing,
+          GError         **error)
+{
+  double figures[ODD_TIMING_N_FIGURES];
+  const OddAct act = odd_timing_to_act (timing, figures);
+
+  return odd_job_do_now (job, &act, error);
+}
+
+/* What is ticked at another station than before closes what was timed there; both are one step. Takes and returns @job. */
+static OddJob *
+time_tick (OddWorkPane *self,
+           OddWorkItem *item,
+           OddJob      *job)
+{
+  OddTiming timing;
+  OddJob *timed;
+
+  if (self->timer == NULL || !odd_work_timer_tick (self->timer, item->plan, item->task, odd_now_s (), &timing))
+    return job;
+  timed = put_down (job, &timing, NULL);
+  if (timed == NULL)
+    return job;
+  odd_job_unref (job);
+  return timed;
+}
+
+static void
+stop_timer (OddWorkPane *self)
+{
+  OddPane *pane = ODD_PANE (self);
+  g_autoptr(GError) error = NULL;
+  OddTiming timing;
+
+  g_clear_handle_id (&self->second_id, g_source_remove);
+  if (odd_work_timer_close (self->timer, &timing))
+    odd_pane_apply (pane, put_down (odd_pane_get_job (pane), &timing, &error), &error, _("Time the work"));
+  else
+    odd_toast (GTK_WIDGET (self), _("Nothing was ticked while the timer ran, so nothing is put down. Tick tasks as you do them."), NULL, NULL);
+  g_clear_pointer (&self->timer, odd_work_timer_free);
+}
+
+static void
+toggle_timer (GtkWidget  *widget,
+              const char *action,
+              GVariant   *parameter)
+{
+  OddWorkPane *self = ODD_WORK_PANE (widget);
+
+  if (self->timer != NULL)
+    stop_timer (self);
+  else
+    {
+      self->timer = odd_work_timer_new (odd_now_s ());
+      self->second_id = g_timeout_add_seconds (1, second_cb, self);
+    }
+  show_timer (self);
+}
+
+static void
+toggle_pause (GtkWidget  *widget,
+              const char *action,
+              GVariant   *parameter)
+{
+  OddWorkPane *self = ODD_WORK_PANE (widget);
+
+  if (self->timer == NULL)
+    return;
+  if (odd_work_timer_is_running (self->timer))
+    odd_work_timer_pause (self->timer, odd_now_s ());
+  else
+    odd_work_timer_go_on (self->timer, odd_now_s ());
+  show_timer (self);
+}
+
+static gboolean
 tick_item (OddWorkPane *self,
            OddWorkItem *item)
 {
@@ -464,6 +582,7 @@ tick_item (OddWorkPane *self,
       show_plan (self);
       return FALSE;
     }
+  job = time_tick (self, item, job);
   g_array_append_val (self->ticks, key);
   if (get_stop (self) == 0)
     {
@@ -482,6 +601,8 @@ untick_item (OddWorkPane      *self,
 {
   const OddAct act = act_of (key, ODD_STATE_OPEN, NULL);
 
+  if (self->timer != NULL)
+    odd_work_timer_untick (self->timer, key);
   return odd_pane_do (ODD_PANE (self), &act, _("Take a tick off"));
 }
 
@@ -627,6 +748,16 @@ show_ends (GtkWidget  *widget,
 }
 
 static void
+show_figures (GtkWidget  *widget,
+              const char *action,
+              GVariant   *parameter)
+{
+  OddPane *pane = ODD_PANE (widget);
+
+  odd_work_figures_present (widget, odd_pane_get_document (pane), get_plan (ODD_WORK_PANE (widget)), odd_pane_get_unit (pane));
+}
+
+static void
 select_task (OddWorkPane *self)
 {
   OddWorkItem *item = get_chosen (self);
@@ -696,6 +827,15 @@ key_cb (OddWorkPane     *self,
       return TRUE;
     case GDK_KEY_f:
       first (GTK_WIDGET (self), NULL, NULL);
+      return TRUE;
+    case GDK_KEY_t:
+      toggle_timer (GTK_WIDGET (self), NULL, NULL);
+      return TRUE;
+    case GDK_KEY_p:
+      toggle_pause (GTK_WIDGET (self), NULL, NULL);
+      return TRUE;
+    case GDK_KEY_h:
+      show_figures (GTK_WIDGET (self), NULL, NULL);
       return TRUE;
     case GDK_KEY_e:
       show_ends (GTK_WIDGET (self), NULL, NULL);
@@ -776,6 +916,8 @@ odd_work_pane_dispose (GObject *object)
   OddWorkPane *self = ODD_WORK_PANE (object);
 
   g_clear_handle_id (&self->rest_timer, g_source_remove);
+  g_clear_handle_id (&self->second_id, g_source_remove);
+  g_clear_pointer (&self->timer, odd_work_timer_free);
   if (self->planner != NULL)
     g_object_set (self->planner, "active", FALSE, NULL);
   g_clear_object (&self->planner);
@@ -846,6 +988,9 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, OddWorkPane, bar);
   gtk_widget_class_bind_template_child (widget_class, OddWorkPane, setting_label);
   gtk_widget_class_bind_template_child (widget_class, OddWorkPane, ends);
+  gtk_widget_class_bind_template_child (widget_class, OddWorkPane, time_label);
+  gtk_widget_class_bind_template_child (widget_class, OddWorkPane, timer_button);
+  gtk_widget_class_bind_template_child (widget_class, OddWorkPane, pause);
   gtk_widget_class_bind_template_child (widget_class, OddWorkPane, show_done);
   gtk_widget_class_bind_template_child (widget_class, OddWorkPane, list);
   gtk_widget_class_bind_template_child (widget_class, OddWorkPane, then_box);
@@ -876,6 +1021,9 @@ odd_work_pane_class_init (OddWorkPaneClass *klass)
   gtk_widget_class_install_action (widget_class, "work.as-planned", NULL, as_planned);
   gtk_widget_class_install_action (widget_class, "work.fetch", NULL, show_fetch);
   gtk_widget_class_install_action (widget_class, "work.ends", NULL, show_ends);
+  gtk_widget_class_install_action (widget_class, "work.timer", NULL, toggle_timer);
+  gtk_widget_class_install_action (widget_class, "work.pause", NULL, toggle_pause);
+  gtk_widget_class_install_action (widget_class, "work.figures", NULL, show_figures);
   gtk_widget_class_set_template_from_resource (widget_class, "/io/github/oddment/Oddment/ui/work-pane.ui");
   bind_children (widget_class);
   gtk_widget_class_bind_template_callback (widget_class, manner_cb);

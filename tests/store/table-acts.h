@@ -126,6 +126,7 @@ lot_act (OddJob *job, gint64 clock_s)
   double figure = g_test_rand_double_range (0.5, 4.0);
   const double angle = g_test_rand_double_range (0, 2 * G_PI);
   double line[3] = { cos (angle), sin (angle), g_test_rand_double_range (0, 100) };
+  double timed[5] = { g_test_rand_int_range (1, 9), g_test_rand_double_range (0, 9000), g_test_rand_int_range (1, 900), 30.0, 80.0 };
   double measured[9] = { layout->planned_raw_length_mm - figure, 0, 0, layout->planned_raw_width_mm + g_test_rand_double_range (-1, 1) };
   OddAct act = { .kind = g_test_rand_int_range (0, 3) > 0 ? ODD_ACT_MARK : g_test_rand_int_range (0, ODD_N_ACT_KINDS), .clock_s = clock_s };
 
@@ -180,6 +181,9 @@ lot_act (OddJob *job, gint64 clock_s)
     case ODD_ACT_TASK:
       act.operation = g_test_rand_int_range (0, 3);
       act.state = g_test_rand_int_range (0, 3);
+      break;
+    case ODD_ACT_TIME:
+      act = (OddAct) { .kind = act.kind, .operation = g_test_rand_int_range (0, 4), .figures = timed, .n_figures = 5 };
       break;
     case ODD_ACT_WASH:
     case ODD_ACT_GONE:
