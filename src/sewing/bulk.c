@@ -2,6 +2,8 @@
 
 #include "sewing/bulk-private.h"
 
+#include <glib/gi18n.h>
+
 #define MEET_MM 1.0
 
 /* --- layers --- */
@@ -503,4 +505,21 @@ odd_crossings_sum (const GArray *crossings)
         sum.most_mm = crossing->thickness_mm;
     }
   return sum;
+}
+
+char *
+odd_bulk_sum_dup_text (const OddBulkSum *sum)
+{
+  g_autofree char *at = NULL;
+  g_autofree char *thick = NULL;
+
+  g_return_val_if_fail (sum != NULL, NULL);
+
+  if (sum->n == 0)
+    return g_strdup (_("No seams meet here."));
+  at = g_strdup_printf (ngettext ("at %u of %u crossing", "at %u of %u crossings", sum->n), sum->n_most, sum->n);
+  if (!isnan (sum->most_mm))
+    thick = g_strdup_printf (_(", %.1f mm thick"), sum->most_mm);
+  /* Translators: number of layers, "at 3 of 12 crossings", ", 2.7 mm thick" or nothing */
+  return g_strdup_printf (ngettext ("%u layer %s%s", "%u layers %s%s", sum->most), sum->most, at, thick != NULL ? thick : "");
 }

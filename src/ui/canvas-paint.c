@@ -6,6 +6,9 @@
 #define TITLE_SIZE (12.6 / 14.67)
 #define NEW_PANEL_LEAST_PX 120.0      /* height of its outline at the least */
 #define SHORT_TITLE_PX 44.0           /* narrower panels have none */
+#define NOTE_MARGIN_PX 12.0
+#define NOTE_LEFT_PX 26.0             /* beside the ruler at the left */
+#define NOTE_PAD_PX 9.0
 
 static PangoLayout *
 new_layout (const OddScene *scene, const char *text, double size, guint n_bold)
@@ -162,4 +165,30 @@ odd_canvas_get_ruler_zero (const OddScene *scene)
   raw_px = odd_table_get_raw_px (scene->table, scene->viewport, 0);
   return odd_point (raw_px.x - table->items[0].layout->raw_box.x * odd_viewport_get_zoom (scene->viewport),
                     raw_px.y - table->items[0].layout->raw_box.y * odd_viewport_get_zoom (scene->viewport));
+}
+
+void
+odd_canvas_paint_note (const OddScene *scene,
+                       GtkSnapshot    *snapshot,
+                       const char     *text)
+{
+  g_autoptr(PangoLayout) layout = gtk_widget_create_pango_layout (scene->widget, text);
+  const double most = odd_viewport_get_width (scene->viewport) - NOTE_LEFT_PX - 2 * (NOTE_MARGIN_PX + NOTE_PAD_PX);
+  static const GdkRGBA ink = { 0.09f, 0.09f, 0.09f, 1.0f }, paper = { 1.0f, 0.992f, 0.973f, 1.0f };
+  int width, height;
+  GskRoundedRect round;
+  graphene_rect_t bounds;
+
+  pango_layout_set_width (layout, (int) (MAX (most, 60) * PANGO_SCALE));
+  pango_layout_get_pixel_size (layout, &width, &height);
+  graphene_rect_init (&bounds, (float) (NOTE_LEFT_PX + NOTE_MARGIN_PX), (float) (odd_viewport_get_height (scene->viewport) - NOTE_MARGIN_PX - height - 2 * NOTE_PAD_PX),
+                      (float) (width + 2 * NOTE_PAD_PX), (float) (height + 2 * NOTE_PAD_PX));
+  gsk_rounded_rect_init_from_rect (&round, &bounds, (float) NOTE_PAD_PX);
+  gtk_snapshot_push_rounded_clip (snapshot, &round);
+  gtk_snapshot_append_color (snapshot, &ink, &bounds);
+  gtk_snapshot_pop (snapshot);
+  gtk_snapshot_save (snapshot);
+  gtk_snapshot_translate (snapshot, &GRAPHENE_POINT_INIT (bounds.origin.x + (float) NOTE_PAD_PX, bounds.origin.y + (float) NOTE_PAD_PX));
+  gtk_snapshot_append_layout (snapshot, layout, &paper);
+  gtk_snapshot_restore (snapshot);
 }

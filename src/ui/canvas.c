@@ -112,7 +112,7 @@ describe_hand (OddCanvas *self)
   return g_strdup_printf (_("Scrap %u in the hand"), scrap->number);
 }
 
-/* The counts stand on the canvas, where no screen reader finds them. NULL: all of the cloth is shown. (transfer full) */
+/* Figures of what still wants work. NULL: all of the cloth is shown. (transfer full) */
 static char *
 describe_unfinished (OddCanvas *self)
 {
@@ -124,10 +124,29 @@ describe_unfinished (OddCanvas *self)
   return odd_unfinished_dup_text (&unfinished, self->scene.unit);
 }
 
+/* Figures of what is shown over the cloth, which stand on the canvas, where no screen reader finds them. NULL: nothing is. (transfer full) */
+static char *
+dup_note (OddCanvas *self)
+{
+  const GArray *crossings = self->bulk && self->scene.table != NULL ? odd_bulk_map_get (self->bulk_map, self->scene.table->job) : NULL;
+  g_autofree char *counts = describe_unfinished (self);
+  g_autofree char *layers = NULL;
+
+  if (crossings != NULL)
+    {
+      const OddBulkSum sum = odd_crossings_sum (crossings);
+
+      layers = odd_bulk_sum_dup_text (&sum);
+    }
+  if (counts != NULL && layers != NULL)
+    return g_strdup_printf ("%s\n%s", counts, layers);
+  return counts != NULL ? g_steal_pointer (&counts) : g_steal_pointer (&layers);
+}
+
 static void
 describe (OddCanvas *self)
 {
-  g_autofree char *counts = describe_unfinished (self);
+  g_autofree char *counts = dup_note (self);
   g_autofree char *text = odd_canvas_is_in_hand (self) ? describe_hand (self) : odd_scene_describe_selection (&self->scene);
 
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, text != NULL ? text : _("Sewing table"),
@@ -379,6 +398,8 @@ odd_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   gtk_snapshot_append_color (snapshot, &scene->table_colour, &GRAPHENE_RECT_INIT (0, 0, width, height));
   if (scene->table != NULL)
     {
+      g_autofree char *note = dup_note (self);
+
       snapshot_cloth (self, snapshot, seen);
       odd_canvas_paint_titles (scene, snapshot);
       odd_canvas_paint_new_panel (scene, snapshot, odd_canvas_is_in_hand (self));
@@ -390,6 +411,8 @@ odd_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
           odd_snapshot_pressings (scene, snapshot, odd_bulk_map_get_pressings (self->bulk_map));
           odd_snapshot_bulk (scene, snapshot, crossings);
         }
+      if (note != NULL)
+        odd_canvas_paint_note (scene, snapshot, note);
       odd_snapshot_work (scene, snapshot, (const OddWorkMark *) (gpointer) self->work->data, self->work->len);
       odd_tool_snapshot (self->change_tool, snapshot);
       odd_tool_snapshot (self->hand_tool, snapshot);

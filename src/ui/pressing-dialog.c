@@ -103,21 +103,6 @@ make_label (const char *text,
 }
 
 static char *
-dup_figures (const OddBulkSum *sum)
-{
-  g_autofree char *at = NULL;
-  g_autofree char *thick = NULL;
-
-  if (sum->n == 0)
-    return g_strdup (_("No seams meet here."));
-  at = g_strdup_printf (ngettext ("at %u of %u crossing", "at %u of %u crossings", sum->n), sum->n_most, sum->n);
-  if (!isnan (sum->most_mm))
-    thick = g_strdup_printf (_(", %.1f mm thick"), sum->most_mm);
-  /* Translators: number of layers, "at 3 of 12 crossings", ", 2.7 mm thick" or nothing */
-  return g_strdup_printf (ngettext ("%u layer %s%s", "%u layers %s%s", sum->most), sum->most, at, thick != NULL ? thick : "");
-}
-
-static char *
 dup_thicker (const OddBulkSum *sum)
 {
   if (sum->n_thicker == 0)
@@ -134,7 +119,7 @@ make_card (OddPressingDialog *self,
            const OddBulkSum  *sum)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  g_autofree char *figures = dup_figures (sum);
+  g_autofree char *figures = odd_bulk_sum_dup_text (sum);
   g_autofree char *thicker = dup_thicker (sum);
 
   gtk_widget_add_css_class (box, "card");

@@ -5,14 +5,10 @@
 #define LINE_PX 4.0
 #define CASING_PX 8.0
 #define VEIL 0.66f
-#define MARGIN_PX 12.0
-#define RULER_PX 26.0              /* beside the ruler at the left */
-#define PAD_PX 9.0
 
 static const GdkRGBA casing = { 1.0f, 0.992f, 0.973f, 0.95f };
 static const GdkRGBA ink = { 0.09f, 0.09f, 0.09f, 1.0f };
 static const GdkRGBA warning = { 0.64f, 0.06f, 0.13f, 1.0f };
-static const GdkRGBA paper = { 1.0f, 0.992f, 0.973f, 1.0f };
 
 /* What it wants is told by the line's dashes: dots for edges to be made fast, short dashes for the iron, long ones for topstitching, whole when raw inside. */
 static const struct { double dash[2]; int n; } styles[ODD_N_UNFINISHED_KINDS] = {
@@ -74,38 +70,12 @@ show_seam (const OddScene          *scene,
                      styles[seam->kind].dash, styles[seam->kind].n);
 }
 
-static void
-write_counts (const OddScene *scene,
-              GtkSnapshot    *snapshot,
-              const char     *text)
-{
-  g_autoptr(PangoLayout) layout = gtk_widget_create_pango_layout (scene->widget, text);
-  const double most = odd_viewport_get_width (scene->viewport) - RULER_PX - 2 * (MARGIN_PX + PAD_PX);
-  int width, height;
-  GskRoundedRect round;
-  graphene_rect_t bounds;
-
-  pango_layout_set_width (layout, (int) (MAX (most, 60) * PANGO_SCALE));
-  pango_layout_get_pixel_size (layout, &width, &height);
-  graphene_rect_init (&bounds, (float) (RULER_PX + MARGIN_PX), (float) (odd_viewport_get_height (scene->viewport) - MARGIN_PX - height - 2 * PAD_PX),
-                      (float) (width + 2 * PAD_PX), (float) (height + 2 * PAD_PX));
-  gsk_rounded_rect_init_from_rect (&round, &bounds, (float) PAD_PX);
-  gtk_snapshot_push_rounded_clip (snapshot, &round);
-  gtk_snapshot_append_color (snapshot, &ink, &bounds);
-  gtk_snapshot_pop (snapshot);
-  gtk_snapshot_save (snapshot);
-  gtk_snapshot_translate (snapshot, &GRAPHENE_POINT_INIT (bounds.origin.x + (float) PAD_PX, bounds.origin.y + (float) PAD_PX));
-  gtk_snapshot_append_layout (snapshot, layout, &paper);
-  gtk_snapshot_restore (snapshot);
-}
-
 void
 odd_snapshot_unfinished (const OddScene    *scene,
                          GtkSnapshot       *snapshot,
                          OddUnfinishedKind  kind)
 {
   g_auto(OddUnfinished) unfinished = { 0 };
-  g_autofree char *text = NULL;
 
   if (kind == ODD_UNFINISHED_NOTHING)
     return;
@@ -113,6 +83,4 @@ odd_snapshot_unfinished (const OddScene    *scene,
   dim_cloth (scene, snapshot);
   for (guint i = 0; i < unfinished.seams->len; i++)
     show_seam (scene, snapshot, &g_array_index (unfinished.seams, OddUnfinishedSeam, i));
-  text = odd_unfinished_dup_text (&unfinished, scene->unit);
-  write_counts (scene, snapshot, text);
 }

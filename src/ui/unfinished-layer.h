@@ -1,4 +1,4 @@
-/* Only what still wants something: the cloth dimmed, the seams in question over it, and how many and how long they are. */
+/* Only what still wants something: the cloth dimmed, the seams in question over it. */
 #pragma once
 
 #include "sewing/unfinished.h"

@@ -174,7 +174,10 @@ test_grid (void)
   g_autoptr(OddJob) least = odd_job_press_by (job, 0, ODD_PRESS_LEAST, FALSE, NULL, &error);
   g_autoptr(GArray) nested = odd_job_dup_crossings (alternately, 0);
   g_autoptr(GArray) thin = odd_job_dup_crossings (least, 0);
+  const OddBulkSum sum = odd_crossings_sum (nested);
+  g_autofree char *text = odd_bulk_sum_dup_text (&sum);
 
+  g_assert_cmpstr (text, ==, "7 layers at 12 of 12 crossings");
   g_assert_cmpuint (odd_crossings_sum (before).n, ==, 4 * 3);
   g_assert_cmpuint (odd_crossings_sum (before).most, ==, 9);
   g_assert_cmpuint (odd_crossings_sum (before).n_thicker, ==, 12);
