@@ -18,6 +18,7 @@
 #define COPY_EVERY 24              /* rounds after which the worse one goes on from the better */
 #define MOVES_A_LEAF 600
 #define LEAST_MOVES 10000
+#define MOST_MOVES 60000           /* a move looks at all other leaves: beyond 100 of them, 600 each would take from minutes to an hour */
 #define MOVES_A_SECOND 3000.0      /* about, where the clock counts */
 #define HOTTEST 2500.0             /* mm2 */
 #define COLDEST 40.0
@@ -405,7 +406,7 @@ schedule_for (const OddProposing *self,
   OddSchedule schedule = odd_schedule (self->options->moves, self->options->seconds);
 
   if (schedule.moves == 0)
-    schedule.moves = MAX (LEAST_MOVES, (guint64) n * MOVES_A_LEAF);
+    schedule.moves = CLAMP ((guint64) n * MOVES_A_LEAF, LEAST_MOVES, MOST_MOVES);
 
   return schedule;
 }

@@ -2,10 +2,12 @@
 
 /* Piece by itself: proposals come side by side, one of them may be taken as one undo step, and Cancel leaves the job as it was. */
 #include <adwaita.h>
+#include <glib/gstdio.h>
 
 #include "cloth/edit.h"
 #include "piecing/proposal.h"
 #include "ui/length-entry.h"
+#include "ui/panel-dialog.h"
 #include "ui/propose-dialog.h"
 
 #define PATIENCE_S 20
@@ -339,6 +341,34 @@ test_anew (Fixture       *fixture,
   g_assert_cmpstr (odd_document_get_undo_label (fixture->document), ==, "Piece anew");
 }
 
+/* A panel round the outline in a file: loose, selected, and what the dialog offers to fill. A file of many outlines changes nothing. */
+static void
+test_shape (Fixture       *fixture,
+            gconstpointer  data)
+{
+  g_autofree char *path = g_build_filename (g_get_tmp_dir (), "oddment-test-shape.json", NULL);
+  const char *one = "{\"scraps\":[{\"outline_mm\":[[0,0],[160,0],[240,150],[0,220]]}]}";
+  const char *two = "{\"scraps\":[{\"outline_mm\":[[0,0],[160,0],[0,220]]},{\"outline_mm\":[[0,0],[160,0],[0,220]]}]}";
+  OddJob *after;
+
+  set_up_document (fixture, make_tub (GPOINTER_TO_UINT (data)));
+  g_assert_true (g_file_set_contents (path, two, -1, NULL));
+  g_assert_false (odd_panel_dialog_add_shape (fixture->window, fixture->document, fixture->selection, path, 20.0));
+  g_assert_true (odd_document_get_job (fixture->document) == fixture->before);
+  g_assert_true (g_file_set_contents (path, one, -1, NULL));
+  g_assert_true (odd_panel_dialog_add_shape (fixture->window, fixture->document, fixture->selection, path, 20.0));
+  g_remove (path);
+  after = odd_document_get_job (fixture->document);
+  g_assert_cmpuint (after->loose_panels->len, ==, 1);
+  g_assert_cmpint (odd_selection_get_kind (fixture->selection), ==, ODD_SELECTED_PANEL);
+  open_dialog (fixture);
+  g_assert_cmpstr (chosen_text (fixture, "into"), ==, "bare in Panel 1");
+  wait_for_cards (fixture, 3);
+  press (fixture, "take");
+  after = odd_document_get_job (fixture->document);
+  g_assert_cmpuint (((OddPanel *) after->loose_panels->pdata[0])->root->n_leaves, >=, 6);
+}
+
 /* Cancelled while it runs: nothing comes, and nothing is changed. */
 static void
 test_cancel (Fixture       *fixture,
@@ -394,6 +424,7 @@ main (int   argc,
   g_test_add ("/propose-dialog/fill", Fixture, GUINT_TO_POINTER (8), set_up_bare, test_fill, tear_down);
   g_test_add ("/propose-dialog/fill-in-part", Fixture, GUINT_TO_POINTER (1), set_up_bare, test_fill_in_part, tear_down);
   g_test_add ("/propose-dialog/anew", Fixture, GUINT_TO_POINTER (8), set_up_bare, test_anew, tear_down);
+  g_test_add ("/propose-dialog/shape", Fixture, GUINT_TO_POINTER (12), NULL, test_shape, tear_down);
   g_test_add ("/propose-dialog/cancel", Fixture, GUINT_TO_POINTER (8), set_up, test_cancel, tear_down);
   g_test_add ("/propose-dialog/no-scraps", Fixture, GUINT_TO_POINTER (0), set_up, test_refusal, tear_down);
   g_test_add ("/propose-dialog/absurd", Fixture, GUINT_TO_POINTER (8), set_up, test_absurd, tear_down);
