@@ -11,11 +11,10 @@
 void
 odd_select_next_bias (GtkWidget    *from,
                       OddDocument  *document,
-                      OddSelection *selection,
-                      OddId         textile_id)
+                      OddSelection *selection)
 {
   OddJob *job = odd_document_get_job (document);
-  g_autoptr(GArray) patches = odd_job_dup_bias (job, textile_id);
+  g_autoptr(GArray) patches = odd_job_dup_bias (job, 0);
   g_autofree char *text = NULL;
   guint next = 0;
 

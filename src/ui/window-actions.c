@@ -282,7 +282,7 @@ ACTION (next_bias)
 {
   OddWindow *self = ODD_WINDOW (widget);
 
-  odd_select_next_bias (widget, self->document, self->selection, self->textile_id);
+  odd_select_next_bias (widget, self->document, self->selection);
 }
 
 ACTION (mark_cut)
