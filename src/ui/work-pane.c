@@ -38,6 +38,7 @@ struct _OddWorkPane
   guint rest_timer;           /* a tick is being shown */
   OddWorkTimer *timer;        /* NULL unless she wants one */
   guint second_id;            /* it is shown as it runs */
+  gboolean wants_keys;        /* the stage was just opened: a foot switch must not have to look for the list */
   gboolean filling;
 
   GtkStack *stack;
@@ -407,6 +408,8 @@ show_plan (OddWorkPane *self)
       fill_items (self, plan);
       show_progress (self);
       show_then (self, plan);
+      if (self->wants_keys && gtk_widget_get_mapped (GTK_WIDGET (self)))
+        self->wants_keys = !gtk_widget_grab_focus (GTK_WIDGET (self->list));
       if (self->wants_focus)
         odd_work_pane_take_focus (self);
     }
@@ -889,6 +892,14 @@ bind_cb (OddWorkPane *self,
   odd_work_row_show (ODD_WORK_ROW (gtk_list_item_get_child (list_item)), gtk_list_item_get_item (list_item), odd_pane_get_unit (ODD_PANE (self)));
 }
 
+static void
+map_cb (OddWorkPane *self)
+{
+  self->wants_keys = TRUE;
+  if (get_plan (self) != NULL)
+    self->wants_keys = !gtk_widget_grab_focus (GTK_WIDGET (self->list));
+}
+
 /* --- life --- */
 
 static void
@@ -1057,6 +1068,7 @@ odd_work_pane_init (OddWorkPane *self)
   g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_cb), self);
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   gtk_widget_add_controller (GTK_WIDGET (self->list), keys);
+  g_signal_connect (self, "map", G_CALLBACK (map_cb), NULL);
 }
 
 int
