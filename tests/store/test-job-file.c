@@ -2,7 +2,9 @@
 
 #include <gio/gio.h>
 #include <string.h>
-#include "cloth/edit.h"
+#include "cloth/cutting.h"
+#include "cloth/zones.h"
+#include "../cloth/trees.h"
 #include "sample.h"
 #include "store/job-reader.h"
 #include "store/job-writer.h"
@@ -96,6 +98,39 @@ test_same_bytes (void)
   empty_again = read_good (third);
   fourth = write_good (empty_again);
   g_assert_true (g_bytes_equal (third, fourth));
+}
+
+/* A scrap cut out, its offcut, and a stain found on the patch since: written, read, and put together again as if it had never been away. */
+static void
+test_cut_out (void)
+{
+  g_autoptr(OddJob) job = odd_job_new ();
+  g_autoptr(OddPolygon) outline = odd_polygon_new_box ((OddBox) { 0, 0, 300, 200 });
+  g_autoptr(OddPolygon) stain = odd_polygon_new_box ((OddBox) { 20, 20, 15, 15 });
+  g_autoptr(OddJob) again = NULL;
+  g_autoptr(GBytes) bytes = NULL;
+  g_autoptr(GBytes) bytes_again = NULL;
+  OddScrap values;
+  OddId panel_id = 0, scrap_id = 0, leaf_id;
+
+  odd_scrap_init_values (&values);
+  values.outline = outline;
+  take (&job, odd_job_put_scrap (job, &values, &scrap_id, NULL));
+  take (&job, add_squares (job, 0, 1, 1, 100, &panel_id));
+  leaf_id = odd_job_get_panel (job, panel_id, NULL, NULL)->root->id;
+  take (&job, odd_job_place_scrap (job, leaf_id, scrap_id, &(OddPlacement) { 0, FALSE, { -20, -20 } }, NULL));
+  take (&job, odd_job_set_cut (job, leaf_id, ODD_STATE_DONE, NULL));
+  take (&job, odd_job_add_zone (job, scrap_id, ODD_ZONE_STAIN, FALSE, stain, NULL));
+  bytes = write_good (job);
+  again = read_good (bytes);
+  bytes_again = write_good (again);
+  g_assert_true (g_bytes_equal (bytes, bytes_again));
+  g_assert_true (odd_job_get_scrap (again, scrap_id)->cut_out);
+  g_assert_cmpuint (odd_job_get_scrap (again, scrap_id)->n_zones, ==, 1);
+  g_assert_cmpuint (again->scraps->len, ==, 2);
+  take (&again, odd_job_set_cut (again, leaf_id, ODD_STATE_OPEN, NULL));
+  g_assert_false (odd_job_get_scrap (again, scrap_id)->cut_out);
+  g_assert_cmpuint (again->scraps->len, ==, 1);
 }
 
 static void
@@ -353,6 +388,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/job-file/values", test_values);
   g_test_add_func ("/job-file/same-bytes", test_same_bytes);
+  g_test_add_func ("/job-file/cut-out", test_cut_out);
   g_test_add_func ("/job-file/same-bytes-anywhere", test_same_bytes_anywhere);
   g_test_add_func ("/job-file/unknown-kept", test_unknown_kept);
   g_test_add_func ("/job-file/unknown-through-edits", test_unknown_through_edits);
