@@ -261,7 +261,7 @@ odd_plan_dup_pressing (OddPlan *self,
     return NULL;
   pressed = odd_pressed_resolve (facts.pressed_to, facts.finish);
   if (pressed == ODD_PRESSED_OPEN)
-    return g_strdup (_("Allowances open"));
+    return facts.finish->may_open ? NULL : g_strdup (_("Allowances open"));
   part = odd_plan_dup_part (self, task, pressed == ODD_PRESSED_TO_SECOND ? 1 : 0);
   return g_strdup_printf (_("Allowances towards %s"), part);
 }

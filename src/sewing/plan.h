@@ -143,7 +143,7 @@ char *odd_plan_dup_part (OddPlan *self, guint task, guint side);
 char *odd_plan_dup_name (OddPlan *self, guint task);
 /* "Sew 3 to 5, right sides together, 12.7 mm; back-stitch at the outer edge". (transfer full) */
 char *odd_plan_dup_text (OddPlan *self, guint task, OddUnit unit);
-/* "Allowances towards 3–5", "Allowances open": at the last press of a seam; else NULL. (transfer full) */
+/* "Allowances towards 3–5", "Allowances open": at the last press of a seam; NULL where the step says it already, and for other steps. (transfer full) */
 char *odd_plan_dup_pressing (OddPlan *self, guint task);
 
 /*
