@@ -249,9 +249,6 @@ stage_cb (OddWindow *self)
     odd_selection_set (self->selection, self->textile_id != 0 ? ODD_SELECTED_TEXTILE : ODD_SELECTED_NOTHING, self->textile_id);
   else if (!g_str_equal (stage, "textile") && odd_selection_get_kind (self->selection) == ODD_SELECTED_TEXTILE)
     odd_selection_set (self->selection, ODD_SELECTED_NOTHING, 0);
-  /* at the sewing table the next key is a tick, not another stage */
-  if (g_str_equal (stage, "work"))
-    odd_work_pane_take_focus (self->work);
   g_object_notify_by_pspec (G_OBJECT (self), props[PROP_STAGE]);
   odd_window_update_actions (self);
 }

@@ -31,14 +31,13 @@ struct _OddWorkPane
   GPtrArray *done_items;      /* OddWorkItem, as they were when they were ticked */
   GArray *ticks;              /* OddTaskKey: all ticks of this sitting, to take back one by one */
   gboolean narrow;
-  gboolean wants_focus;          /* as soon as there is a task to be chosen */
   OddStation station;         /* of the stop at which those were ticked */
   guint shown_stop;           /* index in the plan, 0 unless she looks ahead */
   GArray *marks;              /* OddWorkMark */
   guint rest_timer;           /* a tick is being shown */
   OddWorkTimer *timer;        /* NULL unless she wants one */
   guint second_id;            /* it is shown as it runs */
-  gboolean wants_keys;        /* the stage was just opened: a foot switch must not have to look for the list */
+  gboolean wants_keys;        /* as soon as there is a task: a foot switch must not have to look for the list */
   gboolean filling;
 
   GtkStack *stack;
@@ -361,7 +360,7 @@ fill_items (OddWorkPane *self,
     }
   self->filling = TRUE;
   /* a row that goes takes the focus with it, and the next key would press whatever gets it */
-  self->wants_focus |= fresh->len > 0 && holds_focus (GTK_WIDGET (self->list));
+  self->wants_keys |= fresh->len > 0 && holds_focus (GTK_WIDGET (self->list));
   g_list_store_splice (self->items, 0, g_list_model_get_n_items (G_LIST_MODEL (self->items)), fresh->pdata, fresh->len);
   gtk_single_selection_set_selected (self->choice, MIN (MAX (at, n_shown), fresh->len > 0 ? fresh->len - 1 : 0));
   self->filling = FALSE;
@@ -410,20 +409,8 @@ show_plan (OddWorkPane *self)
       show_then (self, plan);
       if (self->wants_keys && gtk_widget_get_mapped (GTK_WIDGET (self)))
         self->wants_keys = !gtk_widget_grab_focus (GTK_WIDGET (self->list));
-      if (self->wants_focus)
-        odd_work_pane_take_focus (self);
     }
   g_signal_emit (self, signals[MARKS_CHANGED], 0);
-}
-
-void
-odd_work_pane_take_focus (OddWorkPane *self)
-{
-  g_return_if_fail (ODD_IS_WORK_PANE (self));
-
-  self->wants_focus = g_list_model_get_n_items (G_LIST_MODEL (self->items)) == 0;
-  if (!self->wants_focus)
-    gtk_widget_grab_focus (GTK_WIDGET (self->list));
 }
 
 /* An older plan still holds as open what was ticked since: it waits for its successor. */

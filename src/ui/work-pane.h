@@ -15,8 +15,6 @@ GArray *odd_work_pane_get_marks (OddWorkPane *self);
 /* As the keys do: the chosen task is done; the last tick is taken back; FALSE when there is none. */
 gboolean odd_work_pane_tick (OddWorkPane *self);
 gboolean odd_work_pane_untick_last (OddWorkPane *self);
-/* Keys go to the chosen task from now on, or as soon as there is one. */
-void odd_work_pane_take_focus (OddWorkPane *self);
 /* "3 of 9": done and all of this stop. */
 void odd_work_pane_get_progress (OddWorkPane *self, guint *out_done, guint *out_all);
 

@@ -17,6 +17,7 @@ ENV.pop('G_DEBUG', None)
 for name in ('XDG_STATE_HOME', 'XDG_CACHE_HOME', 'XDG_CONFIG_HOME', 'XDG_DATA_HOME'):
     ENV[name] = os.path.join(TEMP, name.lower())
     os.makedirs(ENV[name])
+os.makedirs(os.path.join(ENV['XDG_CONFIG_HOME'], 'gtk-4.0'))
 
 
 def wait_for(what, ask, seconds=20):
@@ -125,6 +126,12 @@ def worked(name, work, after):
         after(before, totals(path), path)
     finally:
         window.close()
+
+
+def still():
+    """Windows opened from now on do not animate: what a key did is there at once."""
+    with open(os.path.join(ENV['XDG_CONFIG_HOME'], 'gtk-4.0', 'settings.ini'), 'w') as file:
+        file.write('[Settings]\ngtk-enable-animations=false\n')
 
 
 def done():

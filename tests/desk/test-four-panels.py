@@ -1,6 +1,6 @@
-"""A textile of four panels, pieced by the program, worked off from the first cut to the last iron by keyboard alone, with one seam unpicked and one
-operation skipped on the way; then a stain found late, a seam unpicked for it, a panel measured short and what can be done about it. Every step is
-read back by the program's own report.
+"""Four small panels worked off by keyboard alone, from the first patch that is cut to the last seam that is pressed, with one seam unpicked and one
+operation skipped on the way; after each key the job is saved, and the program's own report must count one task less. Then they are mended, by
+keyboard too: a stain found late, the seam unpicked for it, a panel measured short, and what can be done about that.
 
 Usage: test-four-panels.py ODDMENT SAMPLE, on a display of its own.
 """
@@ -12,22 +12,40 @@ import time
 
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), '..'))
 import tap  # noqa: E402
-from desk import ODDMENT, TEMP, Window, done, report, run  # noqa: E402
+from desk import ODDMENT, TEMP, Window, done, report, run, still, wait_for  # noqa: E402
 
 PATH = os.path.join(TEMP, 'four.oddment')
-TICK = 1.0                       # a tick is seen for a moment before the next task is chosen
-MOST_TICKS = 26
 
 
-def pieced():
-    """Four columns of two patches, 200 x 200 mm finished, from sixteen scraps of 230 x 130 mm: 4 seams and 3 joins."""
-    scraps = os.path.join(TEMP, 'scraps.json')
-    with open(scraps, 'w') as file:
-        json.dump({'scraps': [{'outline_mm': [[0, 0], [230, 0], [230, 130], [0, 130]]} for _ in range(16)]}, file)
-    made = run(ODDMENT, 'piece', scraps, '--manner=columns', '--width=200', '--length=200', '--panels=4', '--finish=overlocked', '--liveliness=0',
-               '--out=' + PATH)
+def make_job():
+    """16 squares of 130 mm, of four invented cloths; four panels of 1 x 3 squares cut 120 mm at 10 mm."""
+    tub = os.path.join(TEMP, 'tub.json')
+    square = [[0, 0], [130, 0], [130, 130], [0, 130]]
+    with open(tub, 'w') as file:
+        json.dump({'fabrics': [{'name': f'Cloth {i}', 'lightness': 20 * i} for i in range(1, 5)],
+                   'scraps': [{'fabric': f'Cloth {1 + n % 4}', 'number': n + 1, 'washed': True, 'outline_mm': square} for n in range(16)]}, file)
+    made = run(ODDMENT, 'piece', tub, '--manner', 'squares', '--template', '120', '--allowance', '10', '--width', '100', '--length', '300', '--panels', '4',
+               '--out', PATH)
     assert made.returncode == 0, made.stderr
-    assert report(PATH)['totals']['seams'] == 7
+
+
+def count():
+    """Open operations, ends to secure, sewn raw inside, seams to sew, of the one textile."""
+    now = report(PATH)
+    textile = now['textiles'][0]
+    return sum(textile['operations_left'].values()), textile['ends_to_secure'], now['totals']['raw_inside'], now['totals']['to_sew']
+
+
+def others():
+    return [which for which in WINDOW.windows() if which not in WINDOW.ids]
+
+
+def answer(*keys):
+    """To the question that just came up."""
+    WINDOW.focus(WINDOW.dialog())
+    WINDOW.key(*keys)
+    wait_for('the question to go', lambda: not others())
+    WINDOW.focus(WINDOW.ids[-1])
 
 
 def type_in(text):
@@ -35,144 +53,152 @@ def type_in(text):
     time.sleep(0.2)
 
 
-def read(window):
-    window.save()
+def tick(presses='space'):
+    WINDOW.key(presses)
+    WINDOW.save()
+    return count()
+
+
+def cut_all():
+    """Twelve patches are cut first: no operation of a seam is gone by that."""
+    before = count()
+    assert before[0] == 11 * 3 and before[3] == 11, before
+    for _ in range(12):
+        assert tick()[0] == before[0]
+
+
+def unpick_one():
+    """Sewn, then opened: as many operations are open as before it was sewn."""
+    before = count()
+    sewn = tick('Page_Down')
+    assert sewn[0] == before[0] - 1 and sewn[3] == before[3] - 1, (before, sewn)
+    # the next stop finishes what is sewn: its first task is of the seam to be opened
+    while True:
+        now = tick()
+        if now[3] == sewn[3]:
+            break
+        sewn = now
+    before = now
+    WINDOW.key('u')
+    answer('alt+u')
+    WINDOW.save()
+    now = count()
+    assert now[3] == before[3] + 1 and before[0] < now[0] <= before[0] + 2, (before, now)
+    assert now[2] == 0, now
+
+
+def skip_one():
+    before = tick()              # sewn again; what comes next finishes a seam
+    WINDOW.key('k')
+    answer('s', 'e', 'l', 'v', 'e', 'd', 'g', 'e', 'Return')
+    WINDOW.save()
+    now = count()
+    assert now[0] == before[0] - 1, (before, now)
+    assert 'selvedge' in run('unzip', '-p', PATH, 'job.json').stdout
+
+
+def to_the_end():
+    """Each key takes one operation away; nothing is ever sewn in raw."""
+    now = count()
+    for _ in range(40):
+        if now[0] == 0:
+            break
+        before, now = now, tick()
+        assert before[0] - now[0] == 1 and now[2] == 0, (before, now)
+    assert now[0] == 0 and now[3] == 0, now
+
+
+def secure_all():
+    """The ends at the textile's outer edges, from their list."""
+    n = count()[1]
+    assert n == 2 * 2 + 2 * 3, n     # of two rows of seams, and of three joins
+    WINDOW.key('shift+ctrl+e')
+    answer(*['space'] * n, 'Escape')
+    WINDOW.save()
+    assert count()[1] == 0, count()
+    assert run(ODDMENT, 'check', PATH).returncode == 0
+
+
+def read():
+    WINDOW.save()
     return report(PATH)['textiles'][0]
 
 
-def left(window):
-    operations = read(window)['operations_left']
-    return [operations[station] for station in ('sewing-machine', 'overlocker', 'iron')]
-
-
-def answer(window, *keys):
-    dialog = window.dialog()
-    window.focus(dialog)
-    window.key(*keys)
-    time.sleep(0.8)
-    window.focus(window.ids[-1])
-
-
-def tick(window, n=1):
-    for _ in range(n):
-        window.key('space')
-        time.sleep(TICK)
-
-
-def work_off():
-    pieced()
-    window = Window(PATH)
-    try:
-        assert left_of_file() == [7, 7, 7]
-        window.key('alt+3')
-        time.sleep(2.5)              # the plan, and the first pictures
-        tick(window, 8)              # every patch cut out
-        assert left(window) == [7, 7, 7]
-        tick(window)
-        assert left(window) == [6, 7, 7]
-        window.key('BackSpace')
-        time.sleep(TICK)
-        assert left(window) == [7, 7, 7]
-        tick(window, 4)
-        assert left(window) == [3, 7, 7]
-        window.key('u')              # at the overlocker: the seam of the chosen task
-        answer(window, 'alt+u')
-        time.sleep(TICK)
-        assert left(window) == [4, 7, 7]
-        tick(window, 5)              # sewn again, then four at the overlocker
-        assert left(window) == [3, 3, 7]
-        window.key('k')
-        dialog = window.dialog()
-        window.focus(dialog)
-        type_in('iron in repair')
-        window.key('Return')
-        time.sleep(TICK)
-        window.focus(window.ids[-1])
-        assert left(window) == [3, 3, 6]
-        tick(window, MOST_TICKS)     # to the last one; after it the key must do no harm
-        window.save()
-        end = report(PATH)
-        assert left_of_file() == [0, 0, 0], end['textiles'][0]
-        assert end['totals']['raw_inside'] == 0 and end['totals']['to_sew'] == 0, end['totals']
-        assert run(ODDMENT, 'check', PATH).returncode == 0
-    finally:
-        window.close()
-
-
-def left_of_file():
-    operations = report(PATH)['textiles'][0]['operations_left']
-    return [operations[station] for station in ('sewing-machine', 'overlocker', 'iron')]
-
-
-def stain_found_late(window):
-    window.key('alt+2', 'F6', 'F6', 'Right', 'z')        # the first patch of the first panel
-    window.focus(window.dialog())
-    window.key(*['Tab'] * 7)
+def stain_found_late():
+    global WINDOW
+    WINDOW.close()
+    WINDOW = Window(PATH)
+    WINDOW.key('alt+2', 'F6', 'F6', 'Right', 'z')        # the first patch of the first panel
+    WINDOW.focus(WINDOW.dialog())
+    WINDOW.key(*['Tab'] * 7)
     for figure in ('8', '4', '3'):
         type_in(figure)
-        window.key('Tab', 'Tab')
+        WINDOW.key('Tab', 'Tab')
     type_in('2')
-    window.key('Return')
+    WINDOW.key('Return')
     time.sleep(1)
-    window.focus(window.ids[-1])
-    window.save()
+    WINDOW.focus(WINDOW.ids[-1])
+    WINDOW.save()
     checked = run(ODDMENT, 'check', PATH)
     assert checked.returncode != 0 and 'Panel 1, patch 1' in checked.stdout, checked.stdout
-    window.key('s', 'u')                                 # its seam, and the join across the seam's end
-    answer(window, 'alt+u')
-    assert left(window)[0] == 2
-    window.key('Escape', 'Right', 'F6', 'F6', 'Return', 'r')     # released by its menu
+    WINDOW.key('s', 'u')                                 # its seam, and the join across the seam's end
+    answer('alt+u')
+    WINDOW.save()
+    assert count()[3] == 2, count()
+    WINDOW.key('Escape', 'Right', 'F6', 'F6', 'Return', 'r')     # released by its menu
     time.sleep(0.8)
-    window.save()
+    WINDOW.save()
     assert 'is bare' in run(ODDMENT, 'check', PATH).stdout
-    window.key('Tab', 'Tab', 'Return')                   # another scrap chosen
+    WINDOW.key('Tab', 'Tab', 'Return')                   # another scrap chosen
     time.sleep(1)
-    window.key('Return')
+    WINDOW.key('Return')
     time.sleep(0.8)
-    window.save()
+    WINDOW.save()
     assert run(ODDMENT, 'check', PATH).returncode == 0
-    window.key('F6', 'F6')
+    WINDOW.key('F6', 'F6')
 
 
-def panel_short(window):
-    """225.4 mm of raw length planned, 220.0 measured, one seam sewn: 2.7 mm deeper than 12.7, and 5.4 short."""
-    before = read(window)
-    assert abs(before['raw_mm'][1] - 225.4) < 0.01, before['raw_mm']
-    window.key('Right', 'p', 'm')
-    window.focus(window.dialog())
+def panel_short():
+    """Three squares of 120 mm at 10 mm: 320 mm of raw length planned. 310 measured over two sewn seams: each is 2.5 mm deeper."""
+    before = read()
+    assert abs(before['raw_mm'][1] - 320.0) < 0.01, before['raw_mm']
+    WINDOW.key('Right', 'p', 'm')
+    WINDOW.focus(WINDOW.dialog())
     for _ in range(3):
-        type_in('22.0')
-        window.key('Tab')
+        type_in('31.0')
+        WINDOW.key('Tab')
     time.sleep(0.5)
-    window.key('Return')
+    WINDOW.key('Return')
     time.sleep(1)
-    window.focus(window.ids[-1])
-    measured = read(window)
-    assert abs(measured['raw_mm'][1] - 220.0) < 0.01, measured['raw_mm']
-    assert abs(measured['finished_mm'][1] - (220.0 - 25.4)) < 0.01, measured['finished_mm']
-    window.key('alt+4')
+    WINDOW.focus(WINDOW.ids[-1])
+    measured = read()
+    assert abs(measured['raw_mm'][1] - 310.0) < 0.01, measured['raw_mm']
+    assert abs(measured['finished_mm'][1] - (310.0 - 20.0)) < 0.01, measured['finished_mm']
+    WINDOW.key('alt+4')
     time.sleep(1)
-    window.key('ctrl+u')                                 # what can be done about unequal panels
-    answer(window, 'Return')                             # trim to the shortest
-    after = read(window)
+    WINDOW.key('ctrl+u')                                 # what can be done about unequal panels
+    answer('Return')                                     # trim to the shortest
+    after = read()
     assert after['raw_mm'] == measured['raw_mm'], (after['raw_mm'], measured['raw_mm'])
     assert run(ODDMENT, 'check', PATH).returncode == 0
 
 
-def mend():
-    window = Window(PATH)
-    try:
-        stain_found_late(window)
-        panel_short(window)
-    finally:
-        window.close()
-
-
+make_job()
+still()
+WINDOW = Window(PATH)
 try:
+    WINDOW.key('alt+3')
+    time.sleep(2)
     status = tap.run([
-        ('four panels worked off by keyboard alone, one seam unpicked, one task skipped', work_off),
-        ('a stain found late and a panel short, mended by keyboard alone', mend),
+        ('twelve patches cut by key', cut_all),
+        ('a seam sewn, unpicked, and to be sewn again', unpick_one),
+        ('an operation skipped, with a reason', skip_one),
+        ('worked off to the last tick, one by one', to_the_end),
+        ('every open end secured from the list', secure_all),
+        ('a stain found late: unpicked, released, another scrap', stain_found_late),
+        ('a panel short, measured and trimmed to', panel_short),
     ])
 finally:
+    WINDOW.close()
     done()
 sys.exit(status)
