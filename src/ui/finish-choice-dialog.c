@@ -231,6 +231,16 @@ add_figure (GtkGrid    *grid,
   g_free (value);
 }
 
+/* Cloth by the metre is bought in square metres, however little of it. */
+static char *
+dup_lining (double mm2,
+            int    unit)
+{
+  if (mm2 <= 0.0)
+    return g_strdup (_("none"));
+  return unit == ODD_UNIT_INCH ? odd_area_format (mm2, unit) : g_strdup_printf (_("%.2f m²"), mm2 / 1e6);
+}
+
 static GtkWidget *
 make_figures (OddFinishChoiceDialog *self,
               const OddFinishChoice *choice)
@@ -245,7 +255,7 @@ make_figures (OddFinishChoiceDialog *self,
   add_figure (grid, 2, _("Time"), dup_time (&figures->time_s));
   add_figure (grid, 3, _("Walks"), dup_walks (figures));
   add_figure (grid, 4, _("Layers"), dup_layers (&figures->bulk));
-  add_figure (grid, 5, _("Lining"), choice->lining_mm2 > 0.0 ? odd_area_format (choice->lining_mm2, self->unit) : g_strdup (_("none")));
+  add_figure (grid, 5, _("Lining"), dup_lining (choice->lining_mm2, self->unit));
   add_figure (grid, 6, _("Wrong side"), g_strdup (get_inside (choice->finish)));
   return GTK_WIDGET (grid);
 }

@@ -135,7 +135,7 @@ test_cards (Fixture       *fixture,
   read_labels (find_card (fixture, "Pressed open"), open);
   g_assert_nonnull (strstr (open->str, "up to 4"));
   g_assert_nonnull (strstr (open->str, "For lined work"));
-  g_assert_nonnull (strstr (open->str, "956 cm²"));      /* (3 x 94.6 + 25.4)² */
+  g_assert_nonnull (strstr (open->str, "0.10 m²"));      /* (3 x 94.6 + 25.4)² is 0.0956 */
   read_labels (find_card (fixture, "Overlocked"), now);
   g_assert_nonnull (strstr (now->str, "now"));
   g_assert_null (find_button (find_card (fixture, "Overlocked")));
