@@ -98,8 +98,8 @@ void odd_walk_clear (OddWalk *self);
 void odd_walk_add (OddWalk *self, const guint *works, const guint *limits, guint n);
 
 /* --- plan-settings.c --- */
-/* Orders the settings of each batch so that changes are fewest. @needed: (array length=n_batches): a bit for each setting needed, none of them 0; @cost: changes
- * from one setting to another. Ranks: out_ranks[batch * n_settings + setting]. Returns the changes. */
+/* Orders the settings of each batch so that changes are fewest. @needed: (array length=n_batches): a bit for each setting needed, none of them 0.
+ * Another thread is a change, and so is another stitch. Ranks: out_ranks[batch * n_settings + setting]. Returns the changes. */
 guint odd_settings_order (const guint32 *needed, guint n_batches, const OddMachineSetting *settings, guint n_settings, guint8 *out_ranks);
 
 G_END_DECLS
