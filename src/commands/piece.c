@@ -57,20 +57,20 @@ is_given (const char *option, const char *text)
 }
 
 static gboolean
-read_manner (const Words *words, OddManner *out)
+read_manner (const Words *words, OddPieceManner *out)
 {
   if (g_str_equal (words->manner, "squares"))
-    *out = ODD_MANNER_SQUARES;
+    *out = ODD_PIECE_SQUARES;
   else if (g_str_equal (words->manner, "columns"))
-    *out = ODD_MANNER_COLUMNS;
+    *out = ODD_PIECE_COLUMNS;
   else if (g_str_equal (words->manner, "crumbs"))
-    *out = ODD_MANNER_CRUMBS;
+    *out = ODD_PIECE_CRUMBS;
   else
     {
       odd_command_fail (_("piece: “%s” is no manner that can be pieced. Say --manner squares, columns or crumbs."), words->manner);
       return FALSE;
     }
-  if (*out == ODD_MANNER_CRUMBS || isnan (words->tilt))
+  if (*out == ODD_PIECE_CRUMBS || isnan (words->tilt))
     return TRUE;
   odd_command_fail (_("piece: --tilt does not go with --manner %s, whose seams are all square. Leave it out."), words->manner);
   return FALSE;
@@ -99,7 +99,7 @@ read_templates (const Words *words, OddProposalOptions *options)
 
   if (n == 0)
     return TRUE;
-  if (options->manner != ODD_MANNER_SQUARES)
+  if (options->manner != ODD_PIECE_SQUARES)
     {
       odd_command_fail (_("piece: --template goes with --manner squares only. Leave it out."));
       return FALSE;
@@ -261,7 +261,7 @@ read_shares (const Words *words, OddJob *job, GArray *shares, OddProposalOptions
 static gboolean
 read_options (const Words *words, OddJob *job, OddProposalOptions *options)
 {
-  OddManner manner;
+  OddPieceManner manner;
 
   if (!read_manner (words, &manner))
     return FALSE;
@@ -293,7 +293,7 @@ add_sizes (GString *text, const OddProposal *proposal, const OddProposalOptions 
   g_string_append_printf (text, "panels %u\n", proposal->panels->len);
   add_size (text, "finished", layout->alone_width_mm, layout->alone_length_mm, "%.1f");
   g_string_append (text, " mm\n");
-  if (options->manner == ODD_MANNER_SQUARES && options->n_templates == 1 && options->into != ODD_INTO_BARE)
+  if (options->manner == ODD_PIECE_SQUARES && options->n_templates == 1 && options->into != ODD_INTO_BARE)
     {
       const double allowance_mm = layout->edges[0].allowance_mm;
 
@@ -325,7 +325,7 @@ propose (OddJob *job, const OddProposalOptions *options, GError **error)
   OddProposal *first = odd_propose (job, options, NULL, NULL, NULL, error);
   OddProposal *better;
 
-  if (first == NULL || options->manner != ODD_MANNER_CRUMBS)
+  if (first == NULL || options->manner != ODD_PIECE_CRUMBS)
     return first;
   better = odd_improve (first->job, (const OddId *) first->panels->data, first->panels->len, options, NULL, NULL, NULL, error);
   odd_proposal_free (first);

@@ -297,7 +297,7 @@ check_wish (const OddWish *wish,
       || !check_figure (_("width of a panel"), wish->panel_width_mm, LEAST_MM, MOST_MM, "mm", error)
       || !check_figure (_("allowance"), wish->allowance_mm, 0.1, 200.0, "mm", error))
     return FALSE;
-  if (wish->manner == ODD_MANNER_SQUARES)
+  if (wish->manner == ODD_PIECE_SQUARES)
     {
       if (!check_figure (_("cut size"), MIN (wish->size.width_mm, wish->size.length_mm), a2 + LEAST_MM, MOST_MM, "mm", error)
           || !check_figure (_("cut size"), MAX (wish->size.width_mm, wish->size.length_mm), a2 + LEAST_MM, MOST_MM, "mm", error))
@@ -412,7 +412,7 @@ odd_tub_estimate (OddTub        *self,
     }
   if (!get_eroded (self, wish->allowance_mm, &eroded_mm2, cancellable, error))
     return FALSE;
-  if (wish->manner != ODD_MANNER_SQUARES)
+  if (wish->manner != ODD_PIECE_SQUARES)
     estimate_mixed (&estimate, wish, self, eroded_mm2);
   else if (get_counted (self, wish->size, wish->allowance_mm, &n_counted, cancellable, error))
     estimate_squares (&estimate, wish, n_counted);
@@ -504,7 +504,7 @@ odd_tub_find_remedies (OddTub        *self,
 
   g_return_val_if_fail (self != NULL && job != NULL && wish != NULL, NULL);
 
-  if (wish->manner == ODD_MANNER_SQUARES)
+  if (wish->manner == ODD_PIECE_SQUARES)
     try_sizes (self, wish, remedies, cancellable, &stopped);
   if (stopped == NULL)
     try_finishes (self, job, wish, remedies, cancellable, &stopped);

@@ -31,7 +31,7 @@ gboolean odd_tub_is_by_weight (const OddTub *self);
 
 typedef struct
 {
-  OddManner manner;
+  OddPieceManner manner;
   double width_mm, length_mm;       /* finished, of the textile */
   double panel_width_mm;            /* finished; squares: at least, in whole squares */
   OddTemplate size;                 /* squares: cut size */

@@ -17,7 +17,7 @@ G_DEFINE_QUARK (odd-piecing-error-quark, odd_piecing_error)
 void
 odd_proposal_options_init (OddProposalOptions *options,
                            OddJob             *job,
-                           OddManner           manner)
+                           OddPieceManner           manner)
 {
   *options = (OddProposalOptions) {
     .manner = manner,
@@ -36,9 +36,9 @@ odd_proposal_options_init (OddProposalOptions *options,
     .seed = 1,
   };
   /* below it, a column is nine to fifteen bars as wide as itself: calm, and dull to wear */
-  if (manner == ODD_MANNER_COLUMNS)
+  if (manner == ODD_PIECE_COLUMNS)
     options->liveliness = 0.85;
-  if (manner == ODD_MANNER_SQUARES)
+  if (manner == ODD_PIECE_SQUARES)
     options->treatment.allowance_mm = 10.0;
 }
 
@@ -178,7 +178,7 @@ check_amount (const OddProposalOptions *options,
                    _("%u panels are asked for; it must be 1 to %u."), options->n_panels, MOST_PANELS);
       return FALSE;
     }
-  if (options->manner == ODD_MANNER_SQUARES)
+  if (options->manner == ODD_PIECE_SQUARES)
     side_mm = MIN (options->templates[0].width_mm, options->templates[0].length_mm) - 2.0 * allowance_mm;
   n = options->width_mm * options->length_mm * options->n_panels / (side_mm * side_mm);
   if (n <= MOST_PATCHES)
@@ -203,8 +203,8 @@ check_options (const OddProposalOptions *options,
                    _("The allowance is %.1f mm; a seam needs more than nothing."), allowance_mm);
       return FALSE;
     }
-  if (options->manner == ODD_MANNER_SQUARES ? !check_templates (options, allowance_mm, error)
-      : options->manner == ODD_MANNER_COLUMNS ? !check_rows (options, error) : !check_crumbs (options, error))
+  if (options->manner == ODD_PIECE_SQUARES ? !check_templates (options, allowance_mm, error)
+      : options->manner == ODD_PIECE_COLUMNS ? !check_rows (options, error) : !check_crumbs (options, error))
     return FALSE;
 
   return check_amount (options, allowance_mm, error);
@@ -423,7 +423,7 @@ propose_rows (OddProposing *self,
   for (guint i = 0; i < n; i++)
     g_ptr_array_add (panels, odd_rows_new ());
   rows = (GPtrArray **) panels->pdata;
-  if (!(self->options->manner == ODD_MANNER_SQUARES ? odd_propose_squares (self, rows, error) : odd_propose_columns (self, rows, error)))
+  if (!(self->options->manner == ODD_PIECE_SQUARES ? odd_propose_squares (self, rows, error) : odd_propose_columns (self, rows, error)))
     return NULL;
   for (guint i = 0; i < n; i++)
     g_ptr_array_add (built, odd_rows_build_panel (rows[i], self->sources, self->width_mm, self->allowance_mm, &treatment, &next_id));
@@ -506,7 +506,7 @@ odd_propose (OddJob                   *job,
   self.sources = sources = odd_sources_new (job, options);
   if (!odd_sources_check (job, sources, error))
     return NULL;
-  proposal = options->manner == ODD_MANNER_CRUMBS ? propose_crumbs (&self, textile, error) : propose_rows (&self, textile, error);
+  proposal = options->manner == ODD_PIECE_CRUMBS ? propose_crumbs (&self, textile, error) : propose_rows (&self, textile, error);
   if (proposal != NULL)
     odd_proposing_tell (&self, 1.0);
 

@@ -5,7 +5,7 @@
 
 G_BEGIN_DECLS
 
-typedef enum { ODD_MANNER_SQUARES, ODD_MANNER_COLUMNS, ODD_MANNER_CRUMBS } OddManner;
+typedef enum { ODD_PIECE_SQUARES, ODD_PIECE_COLUMNS, ODD_PIECE_CRUMBS } OddPieceManner;
 typedef enum { ODD_SPREAD_EVEN, ODD_SPREAD_LIGHT_TOP, ODD_SPREAD_DARK_TOP } OddSpread;   /* light and dark over the length */
 
 /* Where it goes. */
@@ -27,7 +27,7 @@ typedef struct { OddId fabric_id; double most, least; } OddShare;
 
 typedef struct
 {
-  OddManner manner;
+  OddPieceManner manner;
   double width_mm, length_mm;       /* finished, of each panel alone; squares: at least so much, in whole squares */
   guint n_panels;
   OddTemplate templates[ODD_MAX_TEMPLATES];   /* squares */
@@ -57,7 +57,7 @@ typedef struct
 } OddProposalOptions;
 
 /* Squares of 10 cm with 1 cm allowance; columns of the job's width; crumbs tilted up to 18 degrees; one panel, 1.5 m; seed 1. Our choice. */
-void odd_proposal_options_init (OddProposalOptions *options, OddJob *job, OddManner manner);
+void odd_proposal_options_init (OddProposalOptions *options, OddJob *job, OddPieceManner manner);
 
 /* All measured on the layouts that came out, not taken from the search. Areas mm2, lengths mm. */
 typedef struct

@@ -98,10 +98,10 @@ takes_rows (const OddProposalOptions *options,
 {
   const OddBox box = odd_convex_box (field->region);
 
-  if (options->manner == ODD_MANNER_SQUARES)
+  if (options->manner == ODD_PIECE_SQUARES)
     return TRUE;
 
-  return options->manner == ODD_MANNER_COLUMNS && is_plain (field) && box.width >= options->smallest_mm && box.height >= options->row_least_mm;
+  return options->manner == ODD_PIECE_COLUMNS && is_plain (field) && box.width >= options->smallest_mm && box.height >= options->row_least_mm;
 }
 
 static gboolean
@@ -109,7 +109,7 @@ check_squares (const OddProposalOptions *options,
                const OddField           *field,
                GError                  **error)
 {
-  if (options->manner != ODD_MANNER_SQUARES || MIN (finished_across (options, field), finished_down (options, field)) >= LEAST_SQUARE_MM)
+  if (options->manner != ODD_PIECE_SQUARES || MIN (finished_across (options, field), finished_down (options, field)) >= LEAST_SQUARE_MM)
     return TRUE;
   g_set_error (error, ODD_PIECING_ERROR, ODD_PIECING_ERROR_RANGE,
                _("The seams there have %.1f mm allowance, which leaves less than %.0f mm of a template of %.1f mm. Take a larger template."),
@@ -163,7 +163,7 @@ fill_with_rows (const OddProposing *self,
                 GError            **error)
 {
   const OddBox box = odd_convex_box (field->region);
-  const gboolean trimmed = self->options->manner == ODD_MANNER_SQUARES && !takes_whole_squares (self->options, field);
+  const gboolean trimmed = self->options->manner == ODD_PIECE_SQUARES && !takes_whole_squares (self->options, field);
   g_autoptr(OddConvex) cut = odd_convex_cut_shape (field->region, field->allowances_mm);
   const OddPoint origin = trimmed ? origin_of_rows (self->options, field, cut) : odd_point (box.x, box.y);
   const OddPoint back = odd_point (-origin.x, -origin.y);
@@ -196,7 +196,7 @@ fill_with_rows (const OddProposing *self,
   proposing.allowance_mm = field->seam_allowance_mm;
   proposing.width_mm = box.width;
   proposing.within = within;
-  if (!(options.manner == ODD_MANNER_SQUARES ? odd_propose_squares (&proposing, &rows, error) : odd_propose_columns (&proposing, &rows, error)))
+  if (!(options.manner == ODD_PIECE_SQUARES ? odd_propose_squares (&proposing, &rows, error) : odd_propose_columns (&proposing, &rows, error)))
     return NULL;
   if (trimmed)
     plain = odd_rows_build_within (rows, sources, region, proposing.allowance_mm, &next_id);
@@ -279,7 +279,7 @@ fill_with_crumbs (const OddProposing *self,
     return NULL;
   if (sources->pieces->len == 0 || left->fields->len == 0)
     return odd_job_ref (job);
-  if (options.manner != ODD_MANNER_CRUMBS)
+  if (options.manner != ODD_PIECE_CRUMBS)
     options.tilt_deg = 0.0;
   proposing.job = job;
   proposing.options = &options;

@@ -126,13 +126,13 @@ read_wish (OddEstimateDialog *self,
 {
   double allowance_mm;
 
-  wish->manner = (OddManner) adw_combo_row_get_selected (self->manner);
+  wish->manner = (OddPieceManner) adw_combo_row_get_selected (self->manner);
   wish->liveliness = gtk_range_get_value (self->liveliness);
   wish->size = (OddTemplate) { NAN, NAN };
   if (!odd_length_entry_peek (self->width, &wish->width_mm, error) || !odd_length_entry_peek (self->length, &wish->length_mm, error)
       || !odd_length_entry_peek (self->panel_width, &wish->panel_width_mm, error) || !odd_length_entry_peek (self->allowance, &allowance_mm, error))
     return FALSE;
-  if (wish->manner == ODD_MANNER_SQUARES
+  if (wish->manner == ODD_PIECE_SQUARES
       && (!odd_length_entry_peek (self->size_width, &wish->size.width_mm, error) || !odd_length_entry_peek (self->size_length, &wish->size.length_mm, error)))
     return FALSE;
   if (isnan (wish->size.length_mm))
@@ -380,7 +380,7 @@ static void
 changed_cb (OddEstimateDialog *self)
 {
   const gboolean by_weight = is_by_weight (self);
-  const gboolean squares = adw_combo_row_get_selected (self->manner) == ODD_MANNER_SQUARES;
+  const gboolean squares = adw_combo_row_get_selected (self->manner) == ODD_PIECE_SQUARES;
 
   if (self->starting || self->job == NULL)
     return;
@@ -409,7 +409,7 @@ piece_cb (OddEstimateDialog *self)
   offer.width_mm = self->wish.panel_width_mm;
   offer.length_mm = self->wish.length_mm;
   offer.n_panels = self->estimate.n_panels;
-  if (self->wish.manner == ODD_MANNER_SQUARES)
+  if (self->wish.manner == ODD_PIECE_SQUARES)
     offer.templates[0] = self->wish.size;
   offer.liveliness = self->wish.liveliness;
   offer.treatment = get_treatment (self, allowance_mm);
@@ -474,7 +474,7 @@ start (OddEstimateDialog *self)
     n_free += odd_job_get_scrap_state (self->job, ((OddScrap *) self->job->scraps->pdata[i])->id) == ODD_SCRAP_FREE;
   for (guint i = 0; i < G_N_ELEMENTS (entries); i++)
     g_object_set (entries[i], "unit", (int) self->unit, NULL);
-  odd_proposal_options_init (&offer, self->job, ODD_MANNER_SQUARES);
+  odd_proposal_options_init (&offer, self->job, ODD_PIECE_SQUARES);
   self->starting = TRUE;
   self->has_scraps = n_free > 0;
   fill_lists (self, n_free);

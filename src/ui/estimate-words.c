@@ -12,8 +12,8 @@ odd_estimate_dup_headline (const OddEstimate *estimate,
   g_autofree char *area = odd_area_format (estimate->short_mm2, unit);
 
   if (estimate->short_mm2 <= 0.0)
-    return g_strdup (wish->manner == ODD_MANNER_SQUARES ? _("Enough") : _("Very likely enough"));
-  if (wish->manner == ODD_MANNER_SQUARES)
+    return g_strdup (wish->manner == ODD_PIECE_SQUARES ? _("Enough") : _("Very likely enough"));
+  if (wish->manner == ODD_PIECE_SQUARES)
     return g_strdup_printf (ngettext ("%u square short", "%u squares short", estimate->n_short), estimate->n_short);
   return g_strdup_printf (_("About %s short"), area);
 }
@@ -85,11 +85,11 @@ add_tub (GPtrArray         *words,
          OddUnit            unit)
 {
   odd_figure_list_add (words, odd_area_format (estimate->heap_mm2, unit), _("of cloth in the tub"), NULL);
-  if (wish->manner == ODD_MANNER_SQUARES)
+  if (wish->manner == ODD_PIECE_SQUARES)
     odd_figure_list_add (words, odd_figure_dup_count (estimate->n_gives), ngettext ("square it gives", "squares it gives", estimate->n_gives),
                          _("Counted scrap by scrap, each cut in strips at its best turn"));
   odd_figure_list_add (words, odd_figure_dup_percent (estimate->gives_mm2 / estimate->heap_mm2), _("of it will show"),
-                       wish->manner == ODD_MANNER_SQUARES ? _("Finished squares against the whole tub, odd corners and all")
+                       wish->manner == ODD_PIECE_SQUARES ? _("Finished squares against the whole tub, odd corners and all")
                                                           : _("An estimate: what a heap that is used up has shown, within about a tenth"));
   odd_figure_list_add (words, odd_figure_dup_percent (estimate->heap_bound), _("of it could show at most"),
                        _("Cloth farther from the border of its scrap than the allowance: no patches of any shape can show more"));
@@ -102,7 +102,7 @@ odd_estimate_dup_figures (const OddEstimate *estimate,
                           const OddWish     *wish,
                           OddUnit            unit)
 {
-  const gboolean exact = wish->manner == ODD_MANNER_SQUARES;
+  const gboolean exact = wish->manner == ODD_PIECE_SQUARES;
   GPtrArray *words = odd_figure_list_new ();
 
   odd_figure_list_add (words, g_strdup_printf ("%u", estimate->n_panels), ngettext ("panel", "panels", estimate->n_panels), NULL);

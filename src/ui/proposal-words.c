@@ -24,7 +24,7 @@ add_look (GPtrArray                *words,
   g_autofree char *spread = g_strdup_printf ("± %.1f", figures->lightness_spread);
 
   odd_figure_list_add (words, odd_figure_dup_count (figures->n_contacts), ngettext ("pair of neighbours of one fabric", "pairs of neighbours of one fabric", figures->n_contacts), NULL);
-  if (options->manner != ODD_MANNER_SQUARES)
+  if (options->manner != ODD_PIECE_SQUARES)
     odd_figure_list_add (words, odd_figure_dup_count (figures->n_lined_up), ngettext ("pair of seams in line", "pairs of seams in line", figures->n_lined_up),
                          _("Seams of neighbouring rows that end within 15 mm of each other"));
   odd_figure_list_add (words, g_steal_pointer (&spread), _("unevenness of light and dark"),

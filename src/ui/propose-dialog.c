@@ -123,7 +123,7 @@ show_chosen (OddProposeDialog *self)
   g_autoptr(GPtrArray) figures = NULL;
 
   gtk_widget_set_sensitive (self->take, proposal != NULL && proposal->figures.n_patches > 0);
-  gtk_widget_set_visible (self->better, proposal != NULL && odd_proposed_get_options (get_proposed (card))->manner == ODD_MANNER_CRUMBS);
+  gtk_widget_set_visible (self->better, proposal != NULL && odd_proposed_get_options (get_proposed (card))->manner == ODD_PIECE_CRUMBS);
   say (self->missing, proposal != NULL ? proposal->missing : NULL);
   say (self->remark, proposal != NULL ? proposal->remark : NULL);
   figures = proposal != NULL ? odd_proposal_dup_figures (proposal, odd_proposed_get_options (get_proposed (card)), self->unit) : odd_figure_list_new ();

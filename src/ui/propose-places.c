@@ -50,7 +50,7 @@ measure (OddJob                *job,
 {
   OddProposalOptions options;
 
-  odd_proposal_options_init (&options, job, ODD_MANNER_CRUMBS);
+  odd_proposal_options_init (&options, job, ODD_PIECE_CRUMBS);
   options.textile_id = textile_id;
   odd_propose_place_apply (place, &options);
   return odd_proposal_measure_room (job, &options);
@@ -142,7 +142,7 @@ has_one_size (const OddLayout *layout)
   return TRUE;
 }
 
-OddManner
+OddPieceManner
 odd_propose_guess_manner (OddJob      *job,
                           OddSelected  kind,
                           OddId        id)
@@ -151,8 +151,8 @@ odd_propose_guess_manner (OddJob      *job,
   g_autoptr(OddLayout) layout = panel != NULL ? odd_job_dup_layout_apart (job, panel->id) : NULL;
 
   if (layout == NULL || layout->n_patches < 2)
-    return ODD_MANNER_SQUARES;
-  return has_leaning_seam (layout) ? ODD_MANNER_CRUMBS : has_one_size (layout) ? ODD_MANNER_SQUARES : ODD_MANNER_COLUMNS;
+    return ODD_PIECE_SQUARES;
+  return has_leaning_seam (layout) ? ODD_PIECE_CRUMBS : has_one_size (layout) ? ODD_PIECE_SQUARES : ODD_PIECE_COLUMNS;
 }
 
 GPtrArray *

@@ -27,7 +27,7 @@ typedef struct
  */
 GPtrArray *odd_propose_places_new (OddJob *job, OddId textile_id, OddSelected kind, OddId id, OddUnit unit, guint *out_first);
 /* As the panel of what is selected is pieced already; squares where nothing tells. */
-OddManner odd_propose_guess_manner (OddJob *job, OddSelected kind, OddId id);
+OddPieceManner odd_propose_guess_manner (OddJob *job, OddSelected kind, OddId id);
 /* Into @options; the ids are lent. */
 void odd_propose_place_apply (const OddProposePlace *place, OddProposalOptions *options);
 

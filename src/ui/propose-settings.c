@@ -20,7 +20,7 @@ struct _OddProposeSettings
   GPtrArray *places;               /* of into: OddProposePlace */
   GPtrArray *sources;              /* of draw_from: GArray of OddId; NULL: all */
   gboolean starting;
-  OddManner manner_before;
+  OddPieceManner manner_before;
   AdwComboRow *manner;
   AdwComboRow *draw_from;
   AdwComboRow *into;
@@ -65,10 +65,10 @@ array_unref_nullable (gpointer data)
     g_array_unref (data);
 }
 
-static OddManner
+static OddPieceManner
 get_manner (OddProposeSettings *self)
 {
-  return (OddManner) adw_combo_row_get_selected (self->manner);
+  return (OddPieceManner) adw_combo_row_get_selected (self->manner);
 }
 
 static OddTreatment
@@ -118,7 +118,7 @@ show_whole (OddProposeSettings *self)
 {
   const double width_mm = odd_length_entry_get_value (self->template_widths[0]);
   double length_mm = odd_length_entry_get_value (self->template_lengths[0]);
-  const gboolean told = get_manner (self) == ODD_MANNER_SQUARES && isnan (odd_length_entry_get_value (self->template_widths[1])) &&
+  const gboolean told = get_manner (self) == ODD_PIECE_SQUARES && isnan (odd_length_entry_get_value (self->template_widths[1])) &&
                         isnan (odd_length_entry_get_value (self->template_widths[2]));
   g_autofree char *across = NULL;
   g_autofree char *down = NULL;
@@ -143,15 +143,15 @@ changed_cb (OddProposeSettings *self)
 static void
 show_manner (OddProposeSettings *self)
 {
-  const gboolean squares = get_manner (self) == ODD_MANNER_SQUARES;
+  const gboolean squares = get_manner (self) == ODD_PIECE_SQUARES;
 
   gtk_widget_set_visible (self->squares_heading, squares);
   gtk_widget_set_visible (self->squares_list, squares);
   gtk_widget_set_visible (self->columns_heading, !squares);
   gtk_widget_set_visible (self->columns_list, !squares);
-  gtk_widget_set_visible (self->rows_row, get_manner (self) == ODD_MANNER_COLUMNS);
-  gtk_widget_set_visible (self->scale_row, get_manner (self) == ODD_MANNER_CRUMBS);
-  gtk_widget_set_visible (self->tilt_row, get_manner (self) == ODD_MANNER_CRUMBS);
+  gtk_widget_set_visible (self->rows_row, get_manner (self) == ODD_PIECE_COLUMNS);
+  gtk_widget_set_visible (self->scale_row, get_manner (self) == ODD_PIECE_CRUMBS);
+  gtk_widget_set_visible (self->tilt_row, get_manner (self) == ODD_PIECE_CRUMBS);
 }
 
 static const OddProposePlace *
@@ -343,7 +343,7 @@ odd_propose_settings_start (OddProposeSettings *self,
   g_clear_pointer (&self->shown, g_array_unref);
   self->shown = shown != NULL ? g_array_ref (shown) : NULL;
   textile = odd_job_get_textile (job, textile_id);
-  odd_proposal_options_init (&options, job, ODD_MANNER_SQUARES);
+  odd_proposal_options_init (&options, job, ODD_PIECE_SQUARES);
   set_units (self);
   fill_draw_from (self);
   fill_into (self, kind, id);
@@ -432,11 +432,11 @@ read_lengths (OddProposeSettings *self,
        !odd_length_entry_read (self->length, &options->length_mm, complaint) ||
        !odd_length_entry_read (self->allowance, &options->treatment.allowance_mm, complaint)))
     return FALSE;
-  if (options->manner == ODD_MANNER_SQUARES)
+  if (options->manner == ODD_PIECE_SQUARES)
     return read_templates (self, options, complaint);
   if (!odd_length_entry_read (self->smallest, &options->smallest_mm, complaint))
     return FALSE;
-  if (options->manner == ODD_MANNER_CRUMBS)
+  if (options->manner == ODD_PIECE_CRUMBS)
     return odd_length_entry_read (self->scale, &options->scale_mm, complaint);
   return odd_length_entry_read (self->row_least, &options->row_least_mm, complaint) &&
          odd_length_entry_read (self->row_most, &options->row_most_mm, complaint);

@@ -23,7 +23,7 @@ cpu_ms (void)
 }
 
 static OddWish
-wish_for (OddManner manner,
+wish_for (OddPieceManner manner,
           double    cut_mm,
           double    allowance_mm,
           double    liveliness)
@@ -61,13 +61,13 @@ bench_keystrokes (void)
 
   for (guint i = 0; i < 5; i++)
     {
-      OddWish wish = wish_for (ODD_MANNER_SQUARES, 100.0, 8.0 + i, 0.5);
+      OddWish wish = wish_for (ODD_PIECE_SQUARES, 100.0, 8.0 + i, 0.5);
 
       first = time_one (tub, &wish, first);
       again = time_one (tub, &wish, again);
       wish.size.width_mm = wish.size.length_mm = 95.0;
       size = time_one (tub, &wish, size);
-      wish = wish_for (ODD_MANNER_COLUMNS, 100.0, 15.0 + i, 0.5);
+      wish = wish_for (ODD_PIECE_COLUMNS, 100.0, 15.0 + i, 0.5);
       mixed = time_one (tub, &wish, mixed);
     }
   printf ("1000 scraps, seed 1, slowest of 5 keystrokes (goal 50 ms): squares %.1f ms, other template %.1f ms, columns %.1f ms, asked again %.3f ms; "
@@ -88,7 +88,7 @@ bench_columns (guint  n_scraps,
     {
       g_autoptr(OddJob) job = tub_of_fabrics (n_scraps, seed);
       g_autoptr(OddTub) tub = odd_tub_new (job, NULL, 0);
-      const OddWish wish = wish_for (ODD_MANNER_COLUMNS, 0.0, allowance_mm, liveliness);
+      const OddWish wish = wish_for (ODD_PIECE_COLUMNS, 0.0, allowance_mm, liveliness);
       OddEstimate estimate;
       OddProposalOptions options;
       g_autoptr(OddProposal) proposal = NULL;
@@ -97,7 +97,7 @@ bench_columns (guint  n_scraps,
       if (!odd_tub_estimate (tub, &wish, &estimate, NULL, NULL))
         g_error ("no estimate");
       eroded_mm2 = estimate.heap_bound * estimate.heap_mm2;
-      odd_proposal_options_init (&options, job, ODD_MANNER_COLUMNS);
+      odd_proposal_options_init (&options, job, ODD_PIECE_COLUMNS);
       options.width_mm = PANEL_MM;
       options.length_mm = 1500.0;
       options.n_panels = (guint) (estimate.heap_mm2 / (PANEL_MM * 1500.0)) + 1;

@@ -37,7 +37,7 @@ columns_options (OddJob *job,
 {
   OddProposalOptions options;
 
-  odd_proposal_options_init (&options, job, ODD_MANNER_COLUMNS);
+  odd_proposal_options_init (&options, job, ODD_PIECE_COLUMNS);
   options.treatment.allowance_mm = ALLOWANCE_MM;
   options.width_mm = 300.0;
   options.length_mm = 1500.0;
@@ -94,7 +94,7 @@ bench_cutting (void)
       double used_mm2 = 0.0, finished_mm2 = 0.0, ms = INFINITY, ms_one;
       guint n = 0;
 
-      odd_proposal_options_init (&options, job, ODD_MANNER_SQUARES);
+      odd_proposal_options_init (&options, job, ODD_PIECE_SQUARES);
       options.templates[0] = (OddTemplate) { t + 2.0 * ALLOWANCE_MM, t + 2.0 * ALLOWANCE_MM };
       options.n_threads = 1;
       for (guint go = 0; go < 3; go++)
@@ -131,7 +131,7 @@ bench_squares (void)
       gint64 start;
       g_autoptr(OddProposal) proposal = NULL;
 
-      odd_proposal_options_init (&options, job, ODD_MANNER_SQUARES);
+      odd_proposal_options_init (&options, job, ODD_PIECE_SQUARES);
       options.width_mm = 960.0;
       options.length_mm = 960.0;
       options.seed = seed;
@@ -218,7 +218,7 @@ bench_crumbs (guint  n_scraps,
   OddProposalOptions options;
   gint64 start = g_get_monotonic_time ();
 
-  odd_proposal_options_init (&options, job, ODD_MANNER_CRUMBS);
+  odd_proposal_options_init (&options, job, ODD_PIECE_CRUMBS);
   options.treatment.allowance_mm = ALLOWANCE_MM;
   options.width_mm = 300.0;
   options.length_mm = 1500.0;

@@ -15,7 +15,7 @@ options_for (OddJob *job,
 {
   OddProposalOptions options;
 
-  odd_proposal_options_init (&options, job, ODD_MANNER_CRUMBS);
+  odd_proposal_options_init (&options, job, ODD_PIECE_CRUMBS);
   options.width_mm = width_mm;
   options.length_mm = length_mm;
   options.treatment.allowance_mm = 10.0;
@@ -342,7 +342,7 @@ test_into_bare (void)
       g_autoptr(GError) error = NULL;
       OddId bare[2];
 
-      options.manner = (OddManner) manner;
+      options.manner = (OddPieceManner) manner;
       first = propose (job, &options);
       was = layout_of (first, 0);
       for (guint i = 0; i < 2; i++)
@@ -385,7 +385,7 @@ test_into_unlocked (void)
       g_autoptr(OddLayout) was = NULL, is = NULL;
       const OddPatch *kept, *same;
 
-      options.manner = (OddManner) manner;
+      options.manner = (OddPieceManner) manner;
       first = propose (job, &options);
       was = layout_of (first, 0);
       kept = &was->patches[was->n_patches / 2];
@@ -446,9 +446,9 @@ test_grain (void)
             job = next;
           }
         options = options_for (job, 240.0, 640.0);
-        options.manner = (OddManner) manner;
+        options.manner = (OddPieceManner) manner;
         proposal = propose (job, &options);
-        if (manner == ODD_MANNER_CRUMBS)
+        if (manner == ODD_PIECE_CRUMBS)
           {
             OddProposal *better = improve (proposal, &options);
 
@@ -483,7 +483,7 @@ test_share (void)
       OddShare share = { 0, 0.04 };
       double mm2[2] = { 0.0, 0.0 };
 
-      options.manner = (OddManner) manner;
+      options.manner = (OddPieceManner) manner;
       as_it_comes = propose (job, &options);
       share.fabric_id = as_it_comes->figures.widest_share_fabric;
       options.shares = &share;
@@ -516,7 +516,7 @@ test_least_share (void)
       OddShare share = { ((OddFabric *) job->fabrics->pdata[3])->id, 1.0, 0.25 };
       double mm2[2] = { 0.0, 0.0 };
 
-      options.manner = (OddManner) manner;
+      options.manner = (OddPieceManner) manner;
       as_it_comes = propose (job, &options);
       options.shares = &share;
       options.n_shares = 1;
@@ -549,7 +549,7 @@ test_remains (void)
 
       tub_add_box (&job, 900.0, 900.0);
       options = options_for (job, 160.0, 240.0);
-      options.manner = (OddManner) manner;
+      options.manner = (OddPieceManner) manner;
       first = propose (job, &options);
       g_assert_cmpuint (first->figures.n_bare, ==, 0);
       g_assert_null (odd_propose (first->job, &options, NULL, NULL, NULL, &error));

@@ -26,7 +26,7 @@ squares (double width_mm,
          double panel_width_mm)
 {
   return (OddWish) {
-    .manner = ODD_MANNER_SQUARES, .width_mm = width_mm, .length_mm = length_mm, .panel_width_mm = panel_width_mm,
+    .manner = ODD_PIECE_SQUARES, .width_mm = width_mm, .length_mm = length_mm, .panel_width_mm = panel_width_mm,
     .size = { 100.0, 100.0 }, .allowance_mm = 10.0,
   };
 }
@@ -85,7 +85,7 @@ test_squares_as_proposed (void)
   g_autoptr(OddProposal) proposal = NULL;
   OddProposalOptions options;
 
-  odd_proposal_options_init (&options, job, ODD_MANNER_SQUARES);
+  odd_proposal_options_init (&options, job, ODD_PIECE_SQUARES);
   options.width_mm = 300.0;
   options.length_mm = 700.0;
   options.n_panels = estimate.n_panels;
@@ -105,12 +105,12 @@ test_columns_as_proposed (void)
 {
   g_autoptr(OddJob) job = tub_of_fabrics (150, 5);
   g_autoptr(OddTub) tub = odd_tub_new (job, NULL, 0);
-  const OddWish wish = { .manner = ODD_MANNER_COLUMNS, .width_mm = 900.0, .length_mm = 1500.0, .panel_width_mm = 300.0, .allowance_mm = 10.0, .liveliness = 0.5 };
+  const OddWish wish = { .manner = ODD_PIECE_COLUMNS, .width_mm = 900.0, .length_mm = 1500.0, .panel_width_mm = 300.0, .allowance_mm = 10.0, .liveliness = 0.5 };
   const OddEstimate estimate = ask (tub, &wish);
   g_autoptr(OddProposal) proposal = NULL;
   OddProposalOptions options;
 
-  odd_proposal_options_init (&options, job, ODD_MANNER_COLUMNS);
+  odd_proposal_options_init (&options, job, ODD_PIECE_COLUMNS);
   options.treatment.allowance_mm = 10.0;
   options.width_mm = 300.0;
   options.length_mm = 1500.0;
@@ -149,7 +149,7 @@ test_laws (void)
 {
   g_autoptr(OddTub) one = odd_tub_new_by_weight (2.0, 150.0, 180.0, 140.0, NULL);
   g_autoptr(OddTub) two = odd_tub_new_by_weight (4.0, 150.0, 180.0, 140.0, NULL);
-  OddWish wish = { .manner = ODD_MANNER_COLUMNS, .width_mm = 900.0, .length_mm = 1200.0, .panel_width_mm = 240.0, .allowance_mm = 5.0, .liveliness = 0.5 };
+  OddWish wish = { .manner = ODD_PIECE_COLUMNS, .width_mm = 900.0, .length_mm = 1200.0, .panel_width_mm = 240.0, .allowance_mm = 5.0, .liveliness = 0.5 };
   double before = INFINITY;
 
   for (; wish.allowance_mm <= 30.0; wish.allowance_mm += 5.0)

@@ -8,7 +8,7 @@
 
 static OddProposalOptions
 options_for (OddJob   *job,
-             OddManner manner)
+             OddPieceManner manner)
 {
   OddProposalOptions options;
 
@@ -87,7 +87,7 @@ test_one_patch (void)
   for (guint manner = 0; manner < 3; manner++)
     {
       g_autoptr(OddJob) job = tub_of_fabrics (150, 3);
-      OddProposalOptions options = options_for (job, (OddManner) manner);
+      OddProposalOptions options = options_for (job, (OddPieceManner) manner);
       g_autoptr(OddProposal) first = propose (job, &options);
       g_autoptr(OddLayout) was = layout_of (first, 0);
       const OddId leaf_id = was->patches[was->n_patches / 2].leaf->id;
@@ -128,7 +128,7 @@ static void
 test_strip_only (void)
 {
   g_autoptr(OddJob) job = odd_job_new ();
-  OddProposalOptions options = options_for (job, ODD_MANNER_SQUARES);
+  OddProposalOptions options = options_for (job, ODD_PIECE_SQUARES);
   g_autoptr(OddProposal) first = NULL, filled = NULL;
   const OddPanel *panel;
   OddId strip_id, bare[3];
@@ -161,7 +161,7 @@ static void
 test_locked_above (void)
 {
   g_autoptr(OddJob) job = tub_of_fabrics (150, 3);
-  OddProposalOptions options = options_for (job, ODD_MANNER_SQUARES);
+  OddProposalOptions options = options_for (job, ODD_PIECE_SQUARES);
   g_autoptr(OddProposal) first = propose (job, &options);
   const OddPanel *panel = odd_job_get_panel (first->job, g_array_index (first->panels, OddId, 0), NULL, NULL);
   const OddId leaf_id = panel->root->parts[1]->parts[1]->id;
@@ -181,7 +181,7 @@ static void
 test_sewn_join (void)
 {
   g_autoptr(OddJob) job = tub_of_fabrics (200, 3);
-  OddProposalOptions options = options_for (job, ODD_MANNER_SQUARES);
+  OddProposalOptions options = options_for (job, ODD_PIECE_SQUARES);
   g_autoptr(OddProposal) first = NULL, again = NULL;
   const OddTextile *textile;
   g_autoptr(OddProgress) progress = NULL;
@@ -221,7 +221,7 @@ static void
 test_draws_what_came_off (void)
 {
   g_autoptr(OddJob) job = tub_of_fabrics (60, 3);
-  OddProposalOptions options = options_for (job, ODD_MANNER_SQUARES);
+  OddProposalOptions options = options_for (job, ODD_PIECE_SQUARES);
   g_autoptr(OddProposal) first = propose (job, &options);
   g_autoptr(OddProposal) again = NULL;
   g_autoptr(OddLayout) is = NULL;

@@ -10,7 +10,7 @@
 
 static OddProposalOptions
 options_for (OddJob   *job,
-             OddManner manner,
+             OddPieceManner manner,
              double    width_mm,
              double    length_mm)
 {
@@ -91,7 +91,7 @@ static void
 test_squares_by_hand (void)
 {
   g_autoptr(OddJob) job = tub_of_boxes (4, 100.0, 100.0);
-  const OddProposalOptions options = options_for (job, ODD_MANNER_SQUARES, 150.0, 160.0);
+  const OddProposalOptions options = options_for (job, ODD_PIECE_SQUARES, 150.0, 160.0);
   g_autoptr(OddProposal) proposal = propose (job, &options);
   g_autoptr(OddLayout) layout = layout_of (proposal, 0);
   const OddFigures *figures = &proposal->figures;
@@ -117,7 +117,7 @@ static void
 test_offcut_comes_back (void)
 {
   g_autoptr(OddJob) job = tub_of_boxes (1, 100.0, 300.0);
-  const OddProposalOptions options = options_for (job, ODD_MANNER_SQUARES, 80.0, 80.0);
+  const OddProposalOptions options = options_for (job, ODD_PIECE_SQUARES, 80.0, 80.0);
   g_autoptr(OddProposal) proposal = propose (job, &options);
 
   g_assert_cmpuint (proposal->figures.n_offcuts, ==, 1);
@@ -129,7 +129,7 @@ static void
 test_squares_missing (void)
 {
   g_autoptr(OddJob) job = tub_of_boxes (3, 100.0, 100.0);
-  const OddProposalOptions options = options_for (job, ODD_MANNER_SQUARES, 160.0, 160.0);
+  const OddProposalOptions options = options_for (job, ODD_PIECE_SQUARES, 160.0, 160.0);
   g_autoptr(OddProposal) proposal = propose (job, &options);
   g_autoptr(OddLayout) layout = layout_of (proposal, 0);
 
@@ -146,7 +146,7 @@ static void
 test_squares_two_sizes (void)
 {
   g_autoptr(OddJob) job = tub_of_fabrics (150, 4);
-  OddProposalOptions options = options_for (job, ODD_MANNER_SQUARES, 500.0, 600.0);
+  OddProposalOptions options = options_for (job, ODD_PIECE_SQUARES, 500.0, 600.0);
   g_autoptr(OddProposal) proposal = NULL;
   g_autoptr(OddLayout) layout = NULL;
 
@@ -223,7 +223,7 @@ test_chequerboard (void)
   OddProposalOptions options;
 
   job = with_boxes_of (with_boxes_of (g_steal_pointer (&job), light, 18, 100.0, 100.0, 90.0), dark, 18, 100.0, 100.0, 90.0);
-  options = options_for (job, ODD_MANNER_SQUARES, 480.0, 480.0);
+  options = options_for (job, ODD_PIECE_SQUARES, 480.0, 480.0);
   options.moves = 400000;
   proposal = propose (job, &options);
   g_assert_cmpuint (proposal->figures.n_patches, ==, 36);
@@ -241,7 +241,7 @@ test_too_much_of_one (void)
   OddProposalOptions options;
 
   job = with_boxes_of (with_boxes_of (g_steal_pointer (&job), most, 3, 100.0, 100.0, 90.0), rest, 1, 100.0, 100.0, 90.0);
-  options = options_for (job, ODD_MANNER_SQUARES, 160.0, 160.0);
+  options = options_for (job, ODD_PIECE_SQUARES, 160.0, 160.0);
   proposal = propose (job, &options);
   g_assert_cmpuint (proposal->figures.n_contacts, ==, 2);
   g_assert_nonnull (proposal->remark);
@@ -259,7 +259,7 @@ test_half_at_most (void)
   OddProposalOptions options;
 
   job = with_boxes_of (with_boxes_of (g_steal_pointer (&job), most, 40, 100.0, 100.0, 90.0), rest, 20, 120.0, 130.0, 90.0);
-  options = options_for (job, ODD_MANNER_SQUARES, 480.0, 480.0);
+  options = options_for (job, ODD_PIECE_SQUARES, 480.0, 480.0);
   options.moves = 400000;
   proposal = propose (job, &options);
   g_assert_cmpfloat (proposal->figures.widest_share, <=, 0.5);
@@ -280,7 +280,7 @@ test_shares_of_squares (void)
 
   job = with_boxes_of (with_boxes_of (with_boxes_of (g_steal_pointer (&job), scarce, 40, 100.0, 100.0, 90.0), wanted, 40, 120.0, 130.0, 90.0),
                        rest, 40, 110.0, 105.0, 90.0);
-  options = options_for (job, ODD_MANNER_SQUARES, 480.0, 480.0);
+  options = options_for (job, ODD_PIECE_SQUARES, 480.0, 480.0);
   shares[0] = (OddShare) { scarce, 0.25, 0.0 };
   shares[1] = (OddShare) { wanted, 1.0, 2.0 / 3.0 };
   options.shares = shares;
@@ -308,7 +308,7 @@ test_cap_leaves_bare (void)
   OddProposalOptions options;
 
   job = with_boxes_of (g_steal_pointer (&job), only, 40, 100.0, 100.0, 90.0);
-  options = options_for (job, ODD_MANNER_SQUARES, 320.0, 320.0);
+  options = options_for (job, ODD_PIECE_SQUARES, 320.0, 320.0);
   share = (OddShare) { only, 0.5, 0.0 };
   options.shares = &share;
   options.n_shares = 1;
@@ -330,7 +330,7 @@ test_upside_down (void)
   OddProposalOptions options;
 
   job = with_boxes_of (g_steal_pointer (&job), print, 8, 110.0, 110.0, 90.0);
-  options = options_for (job, ODD_MANNER_SQUARES, 160.0, 240.0);
+  options = options_for (job, ODD_PIECE_SQUARES, 160.0, 240.0);
   proposal = propose (job, &options);
   assert_sound (proposal->job);
   turned = odd_job_turn_panel (proposal->job, g_array_index (proposal->panels, OddId, 0), NULL);
@@ -351,10 +351,10 @@ test_one_way (void)
 {
   OddId print = 0;
   g_autoptr(OddJob) job = with_fabric (odd_job_new (), "Birds", TRUE, &print);
-  OddManner manner;
+  OddPieceManner manner;
 
   job = with_boxes_of (with_boxes_of (g_steal_pointer (&job), print, 20, 150.0, 110.0, 0.0), print, 20, 140.0, 200.0, 270.0);
-  for (manner = ODD_MANNER_SQUARES; manner <= ODD_MANNER_COLUMNS; manner++)
+  for (manner = ODD_PIECE_SQUARES; manner <= ODD_PIECE_COLUMNS; manner++)
     {
       const OddProposalOptions options = options_for (job, manner, 240.0, 480.0);
       g_autoptr(OddProposal) proposal = propose (job, &options);
@@ -401,7 +401,7 @@ test_columns (void)
   for (guint i = 0; i < G_N_ELEMENTS (LIVELINESS); i++)
     {
       g_autoptr(OddJob) job = tub_of_fabrics (120, 10 + i);
-      OddProposalOptions options = options_for (job, ODD_MANNER_COLUMNS, 300.0, LENGTHS_MM[i]);
+      OddProposalOptions options = options_for (job, ODD_PIECE_COLUMNS, 300.0, LENGTHS_MM[i]);
       g_autoptr(OddProposal) proposal = NULL;
 
       options.liveliness = LIVELINESS[i];
@@ -422,7 +422,7 @@ static void
 test_columns_used_up (void)
 {
   g_autoptr(OddJob) job = tub_of_fabrics (40, 3);
-  OddProposalOptions options = options_for (job, ODD_MANNER_COLUMNS, 250.0, 1000.0);
+  OddProposalOptions options = options_for (job, ODD_PIECE_COLUMNS, 250.0, 1000.0);
   g_autoptr(OddProposal) proposal = NULL;
   double longest = 0.0, shortest = INFINITY;
 
@@ -467,7 +467,7 @@ test_same_seed_same_bytes (void)
 {
   g_autoptr(OddJob) job = tub_of_fabrics (80, 5);
 
-  for (OddManner manner = ODD_MANNER_SQUARES; manner <= ODD_MANNER_COLUMNS; manner++)
+  for (OddPieceManner manner = ODD_PIECE_SQUARES; manner <= ODD_PIECE_COLUMNS; manner++)
     {
       OddProposalOptions options = options_for (job, manner, 320.0, 600.0);
       g_autoptr(OddProposal) one = NULL;
@@ -496,9 +496,9 @@ static void
 test_again_beside_what_stands (void)
 {
   g_autoptr(OddJob) job = tub_of_fabrics (120, 6);
-  const OddProposalOptions options = options_for (job, ODD_MANNER_COLUMNS, 300.0, 600.0);
+  const OddProposalOptions options = options_for (job, ODD_PIECE_COLUMNS, 300.0, 600.0);
   g_autoptr(OddProposal) first = propose (job, &options);
-  const OddProposalOptions next = options_for (first->job, ODD_MANNER_SQUARES, 300.0, 600.0);
+  const OddProposalOptions next = options_for (first->job, ODD_PIECE_SQUARES, 300.0, 600.0);
   g_autoptr(OddProposal) second = propose (first->job, &next);
   const OddId kept = g_array_index (first->panels, OddId, 0);
 
@@ -520,7 +520,7 @@ static void
 test_only_these_scraps (void)
 {
   g_autoptr(OddJob) job = tub_of_fabrics (60, 7);
-  OddProposalOptions options = options_for (job, ODD_MANNER_COLUMNS, 250.0, 300.0);
+  OddProposalOptions options = options_for (job, ODD_PIECE_COLUMNS, 250.0, 300.0);
   g_autoptr(OddProposal) proposal = NULL;
   OddId ids[30];
 
@@ -547,7 +547,7 @@ test_graded (void)
   const OddSpread spreads[2] = { ODD_SPREAD_LIGHT_TOP, ODD_SPREAD_DARK_TOP };
 
   for (guint s = 0; s < 2; s++)
-    for (OddManner manner = ODD_MANNER_SQUARES; manner <= ODD_MANNER_COLUMNS; manner++)
+    for (OddPieceManner manner = ODD_PIECE_SQUARES; manner <= ODD_PIECE_COLUMNS; manner++)
       {
         OddProposalOptions options = options_for (job, manner, 400.0, 1200.0);
         g_autoptr(OddProposal) proposal = NULL;
@@ -581,14 +581,14 @@ test_bad_lengths (void)
   g_autoptr(OddJob) job = tub_of_boxes (4, 100.0, 100.0);
 
   for (guint i = 0; i < G_N_ELEMENTS (BAD); i++)
-    for (OddManner manner = ODD_MANNER_SQUARES; manner <= ODD_MANNER_COLUMNS; manner++)
+    for (OddPieceManner manner = ODD_PIECE_SQUARES; manner <= ODD_PIECE_COLUMNS; manner++)
       {
         OddProposalOptions options = options_for (job, manner, BAD[i], 500.0);
 
         assert_refused (job, &options, ODD_PIECING_ERROR_RANGE, "width");
         options = options_for (job, manner, 300.0, BAD[i]);
         assert_refused (job, &options, ODD_PIECING_ERROR_RANGE, "length");
-        options = options_for (job, ODD_MANNER_SQUARES, 300.0, 300.0);
+        options = options_for (job, ODD_PIECE_SQUARES, 300.0, 300.0);
         options.templates[0].width_mm = BAD[i];
         assert_refused (job, &options, ODD_PIECING_ERROR_RANGE, "template");
       }
@@ -598,19 +598,19 @@ static void
 test_bad_amounts (void)
 {
   g_autoptr(OddJob) job = tub_of_boxes (4, 100.0, 100.0);
-  OddProposalOptions options = options_for (job, ODD_MANNER_SQUARES, 160.0, 160.0);
+  OddProposalOptions options = options_for (job, ODD_PIECE_SQUARES, 160.0, 160.0);
 
   options.treatment.allowance_mm = 50.0;
   assert_refused (job, &options, ODD_PIECING_ERROR_RANGE, "50.0");
   options.treatment.allowance_mm = -1.0;
   assert_refused (job, &options, ODD_PIECING_ERROR_RANGE, "allowance");
-  options = options_for (job, ODD_MANNER_SQUARES, 160.0, 160.0);
+  options = options_for (job, ODD_PIECE_SQUARES, 160.0, 160.0);
   options.n_panels = 0;
   assert_refused (job, &options, ODD_PIECING_ERROR_RANGE, "panels");
   options.n_panels = 200;
   options.width_mm = options.length_mm = 9999.0;
   assert_refused (job, &options, ODD_PIECING_ERROR_RANGE, "patches");
-  options = options_for (job, ODD_MANNER_COLUMNS, 160.0, 160.0);
+  options = options_for (job, ODD_PIECE_COLUMNS, 160.0, 160.0);
   options.smallest_mm = 50.0;
   options.row_least_mm = 40.0;
   assert_refused (job, &options, ODD_PIECING_ERROR_RANGE, "lowest row");
@@ -621,16 +621,16 @@ test_nothing_to_take (void)
 {
   g_autoptr(OddJob) empty = odd_job_new ();
   g_autoptr(OddJob) small = tub_of_boxes (3, 61.0, 59.0);
-  OddProposalOptions options = options_for (empty, ODD_MANNER_SQUARES, 160.0, 160.0);
+  OddProposalOptions options = options_for (empty, ODD_PIECE_SQUARES, 160.0, 160.0);
   g_autoptr(OddProposal) all = NULL;
 
   assert_refused (empty, &options, ODD_PIECING_ERROR_NO_SCRAP, "no scraps");
   assert_refused (small, &options, ODD_PIECING_ERROR_NO_SCRAP, "59 mm");
-  options = options_for (small, ODD_MANNER_COLUMNS, 160.0, 160.0);
+  options = options_for (small, ODD_PIECE_COLUMNS, 160.0, 160.0);
   options.row_least_mm = 50.0;
   assert_refused (small, &options, ODD_PIECING_ERROR_NO_SCRAP, "30 × 50");
 
-  options = options_for (small, ODD_MANNER_SQUARES, 40.0, 40.0);
+  options = options_for (small, ODD_PIECE_SQUARES, 40.0, 40.0);
   options.templates[0] = (OddTemplate) { 55.0, 55.0 };
   options.n_panels = 3;
   all = propose (small, &options);
@@ -644,7 +644,7 @@ test_cancelled (void)
   g_autoptr(GCancellable) cancellable = g_cancellable_new ();
 
   g_cancellable_cancel (cancellable);
-  for (OddManner manner = ODD_MANNER_SQUARES; manner <= ODD_MANNER_COLUMNS; manner++)
+  for (OddPieceManner manner = ODD_PIECE_SQUARES; manner <= ODD_PIECE_COLUMNS; manner++)
     {
       const OddProposalOptions options = options_for (job, manner, 160.0, 160.0);
       g_autoptr(GError) error = NULL;

@@ -95,7 +95,7 @@ test_filled (void)
 
       bare = odd_job_add_shape (job, "", shape, &treatment, &panel_id, &error);
       g_assert_no_error (error);
-      odd_proposal_options_init (&options, bare, (OddManner) manner);
+      odd_proposal_options_init (&options, bare, (OddPieceManner) manner);
       options.into = ODD_INTO_BARE;
       options.panel_ids = &panel_id;
       options.n_panel_ids = 1;
@@ -110,7 +110,7 @@ test_filled (void)
       g_assert_cmpfloat_with_epsilon (mm2, odd_convex_area (shape), 1e-3);
       g_assert_cmpuint (proposal->figures.n_patches, >, 15);
       g_assert_cmpfloat (proposal->figures.bare_mm2, <, 0.05 * odd_convex_area (shape));
-      if (manner == ODD_MANNER_SQUARES)
+      if (manner == ODD_PIECE_SQUARES)
         for (guint i = 0; i < layout->n_patches; i++)
           {
             const OddBox box = odd_convex_box (layout->patches[i].region);

@@ -126,7 +126,7 @@ emit_proposal (guint seed,
   static const char *const NAMES[] = { "squares", "columns", "crumbs" };
   OddProposalOptions options;
 
-  odd_proposal_options_init (&options, job, (OddManner) (round % 3));
+  odd_proposal_options_init (&options, job, (OddPieceManner) (round % 3));
   options.treatment.allowance_mm = ALLOWANCE_MM;
   options.width_mm = 200.0 + 50.0 * (round % 4);
   options.length_mm = 700.0;
@@ -136,10 +136,10 @@ emit_proposal (guint seed,
   options.templates[2] = (OddTemplate) { 90.0, 60.0 };
   options.liveliness = (round % 5) / 4.0;
   options.seed = seed + round;
-  options.moves = options.manner == ODD_MANNER_CRUMBS ? 1500 : 0;
+  options.moves = options.manner == ODD_PIECE_CRUMBS ? 1500 : 0;
   proposal = odd_propose (job, &options, NULL, NULL, NULL, NULL);
   g_assert (proposal != NULL);
-  if (options.manner == ODD_MANNER_CRUMBS)
+  if (options.manner == ODD_PIECE_CRUMBS)
     proposal = improved (g_steal_pointer (&proposal), &options);
 
   printf ("{\"kind\":\"%s\",\"allowance\":%.17g,\"width\":%.17g,\"length\":%.17g,\"least\":%.17g,", NAMES[options.manner], ALLOWANCE_MM,

@@ -190,7 +190,7 @@ test_better (Fixture       *fixture,
 
   wait_for_cards (fixture, 3);
   g_assert_false (gtk_widget_get_visible (child_of (fixture->dialog, "better")));
-  adw_combo_row_set_selected (ADW_COMBO_ROW (child_of (fixture->settings, "manner")), ODD_MANNER_CRUMBS);
+  adw_combo_row_set_selected (ADW_COMBO_ROW (child_of (fixture->settings, "manner")), ODD_PIECE_CRUMBS);
   g_assert_true (gtk_widget_get_visible (child_of (fixture->settings, "tilt_row")));
   g_assert_false (gtk_widget_get_visible (child_of (fixture->settings, "squares_list")));
   press (fixture, "propose");
