@@ -131,7 +131,7 @@ describe_thread (const OddTicket *ticket, double thread_mm, gboolean spools)
 static double
 write_work (OddTicket *ticket, OddPen *pen, OddPoint at, OddId textile_id)
 {
-  g_autoptr(OddPlan) plan = odd_plan_new (ticket->job, textile_id, ticket->options.manner, NULL, 0, NULL);
+  g_autoptr(OddPlan) plan = odd_plan_new (ticket->job, textile_id, ticket->options.manner, ticket->options.pins, ticket->options.n_pins, NULL);
   g_autoptr(GPtrArray) uses = odd_plan_thread (plan, ODD_THREAD_WASTE);
   const OddWorkTime time = odd_job_plan_time (ticket->job, plan);
   const double sewing_mm = sum_thread (uses, ODD_STATION_SEWING_MACHINE), overlocker_mm = sum_thread (uses, ODD_STATION_OVERLOCKER);

@@ -178,7 +178,7 @@ add_stop (OddTicket *ticket, OddPen *pen, OddPlan *plan, const OddStop *stop, GP
 void
 odd_ticket_add_stops (OddTicket *self)
 {
-  g_autoptr(OddPlan) plan = odd_plan_new_from_start (self->job, 0, self->options.manner, NULL, 0);
+  g_autoptr(OddPlan) plan = odd_plan_new_from_start (self->job, 0, self->options.manner, self->options.pins, self->options.n_pins);
   g_autofree char *heading = g_strdup_printf (_("Order of work · %s"), odd_manner_get_name (self->options.manner));
   g_auto(OddPen) pen = { NULL, NULL };
   GPtrArray *lines;

@@ -1,6 +1,7 @@
 #include "config.h"
 
 #include "sewing/finish-choice.h"
+#include "sewing/own-time.h"
 
 #include <glib/gi18n.h>
 
@@ -158,7 +159,7 @@ plan_work (OddJob           *job,
   for (guint i = 0; i < uses->len; i++)
     if (((OddThreadUse *) uses->pdata[i])->figure != NULL)
       out->thread_mm += ((OddThreadUse *) uses->pdata[i])->thread_mm;
-  out->time_s = odd_plan_work_time (walks, &job->settings.speeds).all;
+  out->time_s = odd_job_plan_time (job, walks).all;
   out->stops = walks->n_walks;
   out->rounds = chain->n_rounds_left;
 }

@@ -290,6 +290,14 @@ odd_planner_pin (OddPlanner       *self,
   ask (self);
 }
 
+GArray *
+odd_planner_get_pins (OddPlanner *self)
+{
+  g_return_val_if_fail (ODD_IS_PLANNER (self), NULL);
+
+  return self->pins;
+}
+
 gboolean
 odd_planner_has_pins (OddPlanner *self)
 {

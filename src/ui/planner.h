@@ -18,6 +18,7 @@ OddJob *odd_planner_get_job (OddPlanner *self);            /* (transfer none): t
 guint odd_planner_get_n_passed (OddPlanner *self);
 /* This task is to come as early as what it waits for allows; NULL: no task is pinned any more. */
 void odd_planner_pin (OddPlanner *self, const OddTaskKey *key);
+GArray *odd_planner_get_pins (OddPlanner *self);         /* (transfer none) (element-type OddTaskKey): in her order */
 gboolean odd_planner_has_pins (OddPlanner *self);
 
 G_END_DECLS

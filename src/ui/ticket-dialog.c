@@ -23,6 +23,7 @@ struct _OddTicketDialog
   GCancellable *counting;      /* or NULL */
   GtkCheckButton *checks[ODD_N_TICKET_PARTS];
   AdwPreferencesGroup *sheets;
+  GArray *pins;                  /* OddTaskKey */
   AdwComboRow *manner;
   AdwComboRow *templates;
   AdwComboRow *stickers;
@@ -68,6 +69,8 @@ read_options (OddTicketDialog  *self,
     if (gtk_check_button_get_active (self->checks[i]))
       out->parts |= 1u << i;
   out->manner = adw_combo_row_get_selected (self->manner);
+  out->n_pins = MIN (self->pins->len, ODD_MOST_PINS);
+  memcpy (out->pins, self->pins->data, out->n_pins * sizeof (OddTaskKey));
   out->templates = adw_combo_row_get_selected (self->templates);
   out->stickers = adw_combo_row_get_selected (self->stickers);
 }
@@ -299,6 +302,7 @@ odd_ticket_dialog_dispose (GObject *object)
 
   stop_counting (self);
   g_clear_object (&self->settings);
+  g_clear_pointer (&self->pins, g_array_unref);
   g_clear_pointer (&self->job, odd_job_unref);
   g_clear_pointer (&self->title, g_free);
   G_OBJECT_CLASS (odd_ticket_dialog_parent_class)->dispose (object);
@@ -375,7 +379,8 @@ odd_ticket_dialog_present (GtkWindow  *parent,
                            OddJob     *job,
                            const char *title,
                            int         unit,
-                           int         manner)
+                           int         manner,
+                           GArray     *pins)
 {
   OddTicketDialog *self = g_object_new (ODD_TYPE_TICKET_DIALOG, "transient-for", parent, "modal", TRUE, NULL);
   OddTicketOptions options;
@@ -388,6 +393,7 @@ odd_ticket_dialog_present (GtkWindow  *parent,
   recall (self, &options);
   for (guint i = 0; i < ODD_N_TICKET_PARTS; i++)
     gtk_check_button_set_active (self->checks[i], (options.parts & (1u << i)) != 0);
+  self->pins = pins != NULL ? g_array_copy (pins) : g_array_new (FALSE, FALSE, sizeof (OddTaskKey));
   adw_combo_row_set_selected (self->manner, manner);
   adw_combo_row_set_selected (self->templates, options.templates);
   adw_combo_row_set_selected (self->stickers, options.stickers);

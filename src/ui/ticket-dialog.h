@@ -6,7 +6,8 @@
 
 G_BEGIN_DECLS
 
-/* @settings: (nullable): where her choice is kept; @manner: OddManner of the stops, as it is chosen in the order of work. */
-void odd_ticket_dialog_present (GtkWindow *parent, GSettings *settings, OddJob *job, const char *title, int unit, int manner);
+/* @settings: (nullable): where her choice is kept; @manner: OddManner of the stops, as it is chosen in the order of work;
+ * @pins: (nullable) (element-type OddTaskKey): what she wants first there. */
+void odd_ticket_dialog_present (GtkWindow *parent, GSettings *settings, OddJob *job, const char *title, int unit, int manner, GArray *pins);
 
 G_END_DECLS

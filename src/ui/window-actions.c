@@ -209,7 +209,7 @@ ACTION (print)
   OddWindow *self = ODD_WINDOW (widget);
 
   odd_ticket_dialog_present (GTK_WINDOW (self), self->settings, odd_document_get_job (self->document), odd_document_get_title (self->document), self->unit,
-                             odd_work_pane_get_manner (self->work));
+                             odd_work_pane_get_manner (self->work), odd_work_pane_get_pins (self->work));
 }
 
 ACTION (ends)

@@ -1067,6 +1067,14 @@ odd_work_pane_get_manner (OddWorkPane *self)
 }
 
 GArray *
+odd_work_pane_get_pins (OddWorkPane *self)
+{
+  g_return_val_if_fail (ODD_IS_WORK_PANE (self), NULL);
+
+  return odd_planner_get_pins (self->planner);
+}
+
+GArray *
 odd_work_pane_get_marks (OddWorkPane *self)
 {
   g_return_val_if_fail (ODD_IS_WORK_PANE (self), NULL);

@@ -20,5 +20,7 @@ void odd_work_pane_get_progress (OddWorkPane *self, guint *out_done, guint *out_
 
 /* OddManner, as it is chosen above the list. */
 int odd_work_pane_get_manner (OddWorkPane *self);
+/* What she wants first: (transfer none) (element-type OddTaskKey) */
+GArray *odd_work_pane_get_pins (OddWorkPane *self);
 
 G_END_DECLS

@@ -99,6 +99,54 @@ test_papers (void)
   g_assert_cmpint (paper, ==, ODD_PAPER_A4);
 }
 
+/* The page as grey pixels, 3 to the mm. (transfer full) */
+static GBytes *
+draw_pixels (OddJob *job, const OddTicketOptions *options)
+{
+  g_autoptr(OddTicket) ticket = odd_ticket_new (job, "Order", ODD_PAPER_A4, ODD_UNIT_CM, options);
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_A8, 630, 891);
+  cairo_t *cr = cairo_create (surface);
+  GBytes *pixels;
+
+  cairo_scale (cr, 3, 3);
+  odd_ticket_draw_page (ticket, cr, 0);
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  pixels = g_bytes_new (cairo_image_surface_get_data (surface), (gsize) cairo_image_surface_get_stride (surface) * 891);
+  cairo_surface_destroy (surface);
+  return pixels;
+}
+
+static void
+test_pins (void)
+{
+  OddJob *job = odd_job_new ();
+  g_autoptr(OddPlan) plan = NULL;
+  g_autoptr(GBytes) plain = NULL;
+  g_autoptr(GBytes) same = NULL;
+  g_autoptr(GBytes) other = NULL;
+  OddTicketOptions options;
+  OddTaskKey last = { ODD_TASK_CUT, 0, 0 };
+
+  g_test_summary ("The stops on paper follow what she wants first: the seam that is sewn last, pinned, gives another page; what comes first anyway, the same");
+  take (&job, add_squares (job, first_textile (job)->id, 1, 3, 60.0, NULL));
+  plan = odd_plan_new_from_start (job, 0, ODD_MANNER_CHAIN, NULL, 0);
+  odd_ticket_options_init (&options);
+  options.parts = 1u << ODD_TICKET_PART_STOPS;
+  plain = draw_pixels (job, &options);
+  options.n_pins = 1;
+  options.pins[0] = plan->tasks[0].key;
+  same = draw_pixels (job, &options);
+  g_assert_true (g_bytes_equal (plain, same));
+  for (guint i = 0; i < plan->n_tasks; i++)
+    if (plan->tasks[i].work == ODD_WORK_SEW)
+      last = plan->tasks[i].key;
+  options.pins[0] = last;
+  other = draw_pixels (job, &options);
+  g_assert_false (g_bytes_equal (plain, other));
+  odd_job_unref (job);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -106,6 +154,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ticket/empty", test_empty);
   g_test_add_func ("/ticket/inside-margins", test_inside_margins);
   g_test_add_func ("/ticket/both-sides", test_both_sides);
+  g_test_add_func ("/ticket/pins", test_pins);
   g_test_add_func ("/ticket/papers", test_papers);
   return g_test_run ();
 }

@@ -74,7 +74,7 @@ set_up (Fixture       *fixture,
 
   fixture->window = adw_application_window_new (NULL);
   adw_application_window_set_content (ADW_APPLICATION_WINDOW (fixture->window), gtk_label_new (""));
-  odd_ticket_dialog_present (GTK_WINDOW (fixture->window), NULL, with_panel, "Tub", 0, 1);
+  odd_ticket_dialog_present (GTK_WINDOW (fixture->window), NULL, with_panel, "Tub", 0, 1, NULL);
   for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
     {
       g_autoptr(GtkWidget) window = g_list_model_get_item (windows, i);
