@@ -35,12 +35,14 @@ typedef struct
   gboolean also_set;
   OddBulkSum now;
   OddBulkSum sums[ODD_N_PRESS_RULES];
-  gboolean changes[ODD_N_PRESS_RULES];
+  OddJob *pressed[ODD_N_PRESS_RULES];
 } Request;
 
 static void
 request_free (Request *request)
 {
+  for (guint rule = 0; rule < ODD_N_PRESS_RULES; rule++)
+    g_clear_pointer (&request->pressed[rule], odd_job_unref);
   odd_job_unref (request->job);
   g_free (request);
 }
@@ -66,15 +68,13 @@ count_in_thread (GTask        *task,
   request->now = sum_up (request->job, request->textile_id);
   for (guint rule = 0; rule < ODD_N_PRESS_RULES; rule++)
     {
-      g_autoptr(OddJob) pressed = odd_job_press_by (request->job, request->textile_id, rule, request->also_set, cancellable, &error);
-
-      if (pressed == NULL)
+      request->pressed[rule] = odd_job_press_by (request->job, request->textile_id, rule, request->also_set, cancellable, &error);
+      if (request->pressed[rule] == NULL)
         {
           g_task_return_error (task, error);
           return;
         }
-      request->changes[rule] = pressed != request->job;
-      request->sums[rule] = sum_up (pressed, request->textile_id);
+      request->sums[rule] = sum_up (request->pressed[rule], request->textile_id);
     }
   g_task_return_boolean (task, TRUE);
 }
@@ -145,13 +145,15 @@ add_rule (OddPressingDialog *self,
           OddPressRule       rule)
 {
   GtkWidget *card = make_card (self, odd_press_rule_get_name (rule), &request->sums[rule]);
-  GtkWidget *button = gtk_button_new_with_label (request->changes[rule] ? _("Press like this") : _("As it is now"));
+  const gboolean changes = request->pressed[rule] != request->job;
+  GtkWidget *button = gtk_button_new_with_label (changes ? _("Press like this") : _("As it is now"));
 
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, odd_press_rule_get_name (rule), -1);
-  gtk_widget_set_sensitive (button, request->changes[rule]);
+  gtk_widget_set_sensitive (button, changes);
   gtk_widget_set_vexpand (button, TRUE);
   gtk_widget_set_valign (button, GTK_ALIGN_END);
-  g_object_set_data (G_OBJECT (button), "rule", GUINT_TO_POINTER (rule));
+  g_object_set_data_full (G_OBJECT (button), "before", odd_job_ref (request->job), (GDestroyNotify) odd_job_unref);
+  g_object_set_data_full (G_OBJECT (button), "pressed", odd_job_ref (request->pressed[rule]), (GDestroyNotify) odd_job_unref);
   g_signal_connect_object (button, "clicked", G_CALLBACK (use_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (card), button);
   add_card (self, card);
@@ -207,20 +209,19 @@ asked_cb (OddPressingDialog *self)
     ask (self);
 }
 
+/* What the worker made is taken as it is: no window waits for thousands of seams. */
 static void
 use_cb (OddPressingDialog *self,
         GtkButton         *button)
 {
-  const OddPressRule rule = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "rule"));
-  g_autoptr(GError) error = NULL;
-  OddJob *after = odd_job_press_by (odd_document_get_job (self->document), self->textile_id, rule, gtk_switch_get_active (self->also_set), NULL, &error);
+  OddJob *pressed = g_object_get_data (G_OBJECT (button), "pressed");
 
-  if (after == NULL)
+  if (odd_document_get_job (self->document) != g_object_get_data (G_OBJECT (button), "before"))
     {
-      gtk_label_set_text (self->about, error->message);
+      ask (self);
       return;
     }
-  odd_document_apply (self->document, after, _("Set how seams are pressed"));
+  odd_document_apply (self->document, odd_job_ref (pressed), _("Set how seams are pressed"));
   odd_toast (self->from, _("Every seam that is not pressed yet has its side."), _("_Undo"), "win.undo");
   gtk_window_close (GTK_WINDOW (self));
 }
