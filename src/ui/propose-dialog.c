@@ -145,7 +145,7 @@ show_running (OddProposeDialog *self)
 
   gtk_widget_set_visible (self->stop, running);
   gtk_widget_set_opacity (GTK_WIDGET (self->progress), running ? 1.0 : 0.0);
-  gtk_widget_set_sensitive (GTK_WIDGET (self->propose), !running);
+  gtk_widget_set_sensitive (GTK_WIDGET (self->propose), !running && odd_propose_settings_can_be (self->settings));
   gtk_widget_set_sensitive (self->better, !running);
 }
 
@@ -212,7 +212,7 @@ propose_cb (OddProposeDialog *self)
   OddProposalOptions options;
   const char *complaint = NULL;
 
-  if (self->proposer == NULL || odd_proposer_is_running (self->proposer))
+  if (self->proposer == NULL || odd_proposer_is_running (self->proposer) || !odd_propose_settings_can_be (self->settings))
     return;
   if (!odd_propose_settings_read (self->settings, &options, &complaint))
     {
@@ -234,6 +234,7 @@ changed_cb (OddProposeDialog *self)
 {
   self->next_seed = 1;
   gtk_button_set_label (self->propose, _("_Propose"));
+  show_running (self);
 }
 
 static void

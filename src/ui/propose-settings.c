@@ -6,6 +6,7 @@
 
 #include "piecing/groups.h"
 #include "ui/length-entry.h"
+#include "ui/share-rows.h"
 
 #define REACHED_MM 0.05            /* as in piecing: a whole number of squares reaches a size within this */
 #define NEW_LENGTH_MM 1500.0       /* first offered */
@@ -51,6 +52,7 @@ struct _OddProposeSettings
   AdwComboRow *finish;
   OddLengthEntry *allowance;
   AdwComboRow *spread;
+  OddShareRows *shares;
 };
 
 G_DEFINE_FINAL_TYPE (OddProposeSettings, odd_propose_settings, ADW_TYPE_BIN)
@@ -348,6 +350,7 @@ odd_propose_settings_start (OddProposeSettings *self,
   fill_draw_from (self);
   fill_into (self, kind, id);
   fill_finishes (self);
+  odd_share_rows_start (self->shares, job);
   gtk_spin_button_set_value (self->panels, offer_panels (job, textile, options.width_mm));
   odd_length_entry_set_value (self->width, options.width_mm);
   odd_length_entry_set_value (self->length, offer_length (textile));
@@ -472,8 +475,17 @@ odd_propose_settings_read (OddProposeSettings *self,
       options->scrap_ids = (const OddId *) ids->data;
       options->n_scrap_ids = ids->len;
     }
+  options->shares = odd_share_rows_get (self->shares, &options->n_shares);
   show_whole (self);
   return TRUE;
+}
+
+gboolean
+odd_propose_settings_can_be (OddProposeSettings *self)
+{
+  g_return_val_if_fail (ODD_IS_PROPOSE_SETTINGS (self), FALSE);
+
+  return odd_share_rows_get_complaint (self->shares) == NULL;
 }
 
 /* --- life --- */
@@ -513,6 +525,7 @@ odd_propose_settings_class_init (OddProposeSettingsClass *klass)
   G_OBJECT_CLASS (klass)->dispose = odd_propose_settings_dispose;
   signals[CHANGED] = g_signal_new ("changed", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   g_type_ensure (ODD_TYPE_LENGTH_ENTRY);
+  g_type_ensure (ODD_TYPE_SHARE_ROWS);
   gtk_widget_class_set_template_from_resource (widget_class, "/io/github/oddment/Oddment/ui/propose-settings.ui");
   BIND (manner);
   BIND (draw_from);
@@ -542,6 +555,7 @@ odd_propose_settings_class_init (OddProposeSettingsClass *klass)
   BIND (finish);
   BIND (allowance);
   BIND (spread);
+  BIND (shares);
   bind_templates (widget_class);
   gtk_widget_class_bind_template_callback (widget_class, changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, manner_cb);

@@ -16,7 +16,9 @@ G_DECLARE_FINAL_TYPE (OddProposeSettings, odd_propose_settings, ODD, PROPOSE_SET
 void odd_propose_settings_start (OddProposeSettings *self, OddJob *job, OddId textile_id, OddUnit unit, GArray *shown, OddSelected kind, OddId id);
 /* Manner, size, number, first template, treatment and liveliness of @options in the place of what is offered first. */
 void odd_propose_settings_offer (OddProposeSettings *self, const OddProposalOptions *options);
-/* FALSE while something typed is no length: @out_complaint (lent) says why, the entry is marked. Ids in @options are lent. */
+/* FALSE while what is asked for contradicts itself; it is told beside the rows that do. */
+gboolean odd_propose_settings_can_be (OddProposeSettings *self);
+/* FALSE while something typed is no length: @out_complaint (lent) says why, the entry is marked. Ids and shares in @options are lent. */
 gboolean odd_propose_settings_read (OddProposeSettings *self, OddProposalOptions *options, const char **out_complaint);
 
 G_END_DECLS
