@@ -3,6 +3,7 @@
 
 #include "cloth/job.h"
 #include "commands/command.h"
+#include "piecing/proposal.h"
 
 G_BEGIN_DECLS
 
@@ -11,6 +12,9 @@ int odd_command_report (GStrv words);
 int odd_command_picture (GStrv words);
 int odd_command_check (GStrv words);
 int odd_command_piece (GStrv words);
+
+/* "piece --count": what each scrap gives of the templates, and all of them; nothing is pieced. */
+int odd_command_count (OddJob *job, const OddProposalOptions *options);
 
 /* One line on standard error, "oddment: " before it. Line ends in the text become blanks. Returns ODD_EXIT_BAD. */
 int odd_command_fail (const char *format, ...) G_GNUC_PRINTF (1, 2);

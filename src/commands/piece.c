@@ -15,7 +15,7 @@ typedef struct
   char *manner, *width, *length, *allowance, *finish, *smallest, *spread, *seed, *scale, *out, *shape, *margin;
   char **templates;
   char **shares, **least;
-  gboolean remains;
+  gboolean remains, count;
   int panels, threads;
   gint64 moves;
   double seconds, liveliness, tilt;
@@ -374,6 +374,18 @@ is_size_given (const Words *words)
   return FALSE;
 }
 
+static gboolean
+is_count_sensible (const Words *words)
+{
+  if (words->out != NULL)
+    odd_command_fail (_("piece: --count writes no file. Leave --out out."));
+  else if (!g_str_equal (words->manner, "squares"))
+    odd_command_fail (_("piece: --count goes with --manner squares only. Other manners cut no two pieces alike."));
+  else
+    return TRUE;
+  return FALSE;
+}
+
 static int
 piece (const char *path, const Words *words)
 {
@@ -384,11 +396,13 @@ piece (const char *path, const Words *words)
   OddProposalOptions options;
   OddId panel_id = 0;
 
-  if (!is_given ("--manner", words->manner) || !is_size_given (words) || !is_given ("--out", words->out))
+  if (!is_given ("--manner", words->manner) || (words->count ? !is_count_sensible (words) : !is_size_given (words) || !is_given ("--out", words->out)))
     return ODD_EXIT_BAD;
   job = odd_command_load (path);
   if (job == NULL || !read_options (words, job, &options) || !read_shares (words, job, shares, &options))
     return ODD_EXIT_BAD;
+  if (words->count)
+    return odd_command_count (job, &options);
   if (words->shape != NULL)
     {
       job = add_shape (words, g_steal_pointer (&job), &options, &panel_id);
@@ -427,6 +441,7 @@ odd_command_piece (GStrv arguments)
     { "at-least", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING_ARRAY, &words.least, N_("About so much of a fabric, where the tub has it"),
       N_("FABRIC=PERCENT") },
     { "remains", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_NONE, &words.remains, N_("Draw from what is left of scraps in panels, too"), NULL },
+    { "count", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_NONE, &words.count, N_("Squares: only print how many each scrap gives; no size, no --out"), NULL },
     { "moves", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_INT64, &words.moves, N_("How long to arrange or improve; else by the size of the cloth"), N_("N") },
     { "seconds", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_DOUBLE, &words.seconds, N_("How long to arrange or improve, by the clock"), N_("S") },
     { "seed", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &words.seed, N_("Another number gives another cloth; else 1"), N_("N") },

@@ -35,10 +35,10 @@ OddCutPlan *odd_cut_plan_new (OddPolygon *cloth, const double *turns, guint n_tu
 void odd_cut_plan_free (OddCutPlan *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (OddCutPlan, odd_cut_plan_free)
 
-/* The same for every free scrap of a job, to show on the scraps before anything is pieced. */
-typedef struct { OddId scrap_id; OddCutPlan *plan; } OddScrapPlan;
-/* (transfer full) (element-type OddScrapPlan), scraps that give nothing left out; in the job's order; a scrap of several pieces comes
- * several times. NULL when cancelled. */
+/* The same for every scrap that @options draw from; @cloth_mm2: what there was to cut from. */
+typedef struct { OddId scrap_id; double cloth_mm2; OddCutPlan *plan; } OddScrapPlan;
+/* (transfer full) (element-type OddScrapPlan), in the job's order; a scrap of several pieces comes several times; without pieces in it the
+ * plan of cloth that gives nothing. NULL when cancelled. The sizes are not checked: see gives.h. */
 GPtrArray *odd_cut_plans_new (OddJob *job, const OddProposalOptions *options, double allowance_mm, GCancellable *cancellable, GError **error);
 
 G_END_DECLS

@@ -84,22 +84,37 @@ check_length (const char *name,
 }
 
 static gboolean
-check_templates (const OddProposalOptions *options,
-                 double                    allowance_mm,
-                 GError                  **error)
+check_allowance (double   allowance_mm,
+                 GError **error)
 {
-  if (options->n_templates < 1 || options->n_templates > ODD_MAX_TEMPLATES)
+  if (isfinite (allowance_mm) && allowance_mm > 0.0)
+    return TRUE;
+  g_set_error (error, ODD_PIECING_ERROR, ODD_PIECING_ERROR_RANGE,
+               _("The allowance is %.1f mm; a seam needs more than nothing."), allowance_mm);
+
+  return FALSE;
+}
+
+gboolean
+odd_templates_check (const OddTemplate *templates,
+                     guint              n_templates,
+                     double             allowance_mm,
+                     GError           **error)
+{
+  if (!check_allowance (allowance_mm, error))
+    return FALSE;
+  if (n_templates < 1 || n_templates > ODD_MAX_TEMPLATES)
     {
       g_set_error (error, ODD_PIECING_ERROR, ODD_PIECING_ERROR_RANGE,
-                   _("There are %u template sizes; choose one to %u."), options->n_templates, ODD_MAX_TEMPLATES);
+                   _("There are %u template sizes; choose one to %u."), n_templates, ODD_MAX_TEMPLATES);
       return FALSE;
     }
-  for (guint i = 0; i < options->n_templates; i++)
+  for (guint i = 0; i < n_templates; i++)
     {
-      const double side_mm = MIN (options->templates[i].width_mm, options->templates[i].length_mm);
+      const double side_mm = MIN (templates[i].width_mm, templates[i].length_mm);
 
-      if (!check_length (_("template"), options->templates[i].width_mm, LEAST_MM, error)
-          || !check_length (_("template"), options->templates[i].length_mm, LEAST_MM, error))
+      if (!check_length (_("template"), templates[i].width_mm, LEAST_MM, error)
+          || !check_length (_("template"), templates[i].length_mm, LEAST_MM, error))
         return FALSE;
       if (side_mm - 2.0 * allowance_mm < LEAST_MM)
         {
@@ -197,13 +212,9 @@ check_options (const OddProposalOptions *options,
   if (!check_length (_("width"), options->width_mm, LEAST_MM, error)
       || !check_length (_("length"), options->length_mm, LEAST_MM, error))
     return FALSE;
-  if (!isfinite (allowance_mm) || allowance_mm <= 0.0)
-    {
-      g_set_error (error, ODD_PIECING_ERROR, ODD_PIECING_ERROR_RANGE,
-                   _("The allowance is %.1f mm; a seam needs more than nothing."), allowance_mm);
-      return FALSE;
-    }
-  if (options->manner == ODD_PIECE_SQUARES ? !check_templates (options, allowance_mm, error)
+  if (!check_allowance (allowance_mm, error))
+    return FALSE;
+  if (options->manner == ODD_PIECE_SQUARES ? !odd_templates_check (options->templates, options->n_templates, allowance_mm, error)
       : options->manner == ODD_PIECE_COLUMNS ? !check_rows (options, error) : !check_crumbs (options, error))
     return FALSE;
 

@@ -106,6 +106,9 @@ typedef enum
   ODD_PIECING_ERROR_NO_SCRAP        /* no scrap is free, or none fits; the message says which limit rules them out */
 } OddPiecingError;
 
+/* Can squares be cut and sewn so? ODD_PIECING_ERROR_RANGE says what is wrong. */
+gboolean odd_templates_check (const OddTemplate *templates, guint n_templates, double allowance_mm, GError **error);
+
 /* Called from the thread that calls odd_propose(), 0..1 rising. */
 typedef void (*OddProgressFunc) (double done, gpointer data);
 

@@ -89,12 +89,10 @@ odd_cut_plans_new (OddJob                   *job,
 
   for (guint i = 0; done && i < sources->pieces->len; i++)
     {
-      OddScrapPlan *plan;
+      OddScrapPlan *plan = g_new (OddScrapPlan, 1);
 
-      if (cutting.plans[i]->pieces->len == 0)
-        continue;
-      plan = g_new (OddScrapPlan, 1);
       plan->scrap_id = odd_sources_scrap_of (sources, i)->id;
+      plan->cloth_mm2 = odd_polygon_get_area (odd_sources_piece (sources, i)->piece);
       plan->plan = g_steal_pointer (&cutting.plans[i]);
       g_ptr_array_add (plans, plan);
     }

@@ -112,7 +112,7 @@ bench_cutting (void)
 
               n += plan->plan->pieces->len;
               finished_mm2 += plan->plan->finished_mm2;
-              if (go == 0)
+              if (go == 0 && plan->plan->pieces->len > 0)
                 used_mm2 += cloth_gone (job, plan, t + 2.0 * ALLOWANCE_MM);
             }
         }

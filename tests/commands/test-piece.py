@@ -163,6 +163,50 @@ def by_the_clock():
     assert done.returncode == 0, done.stderr
 
 
+def counts():
+    """By hand: 240 x 110 gives two squares cut 100, 90 x 300 none; of two sizes it gives 3 of 90 x 90. Nothing is written."""
+    path = ROOM / 'three.json'
+    sides = [(240, 110), (90, 300), (60, 50)]
+    path.write_text(json.dumps({'fabrics': [{'name': 'Lawn', 'gsm': 80}],
+                                'scraps': [{'number': 4 + i, 'fabric': 'Lawn', 'washed': True, 'outline_mm': [[0, 0], [w, 0], [w, h], [0, h]]}
+                                           for i, (w, h) in enumerate(sides)]}))
+    before = sorted(ROOM.iterdir())
+    done = run('piece', path, '--manner', 'squares', '--template', '100', '--allowance', '10', '--count')
+    assert done.returncode == 0, done.stderr
+    lines = done.stdout.splitlines()
+    assert lines[:4] == ['scrap 4 2', 'scrap 5 0', 'scrap 6 0', 'all 2'], lines
+    figures = dict(line.split(' ', 1) for line in lines[3:])
+    assert figures['scraps'] == '3' and figures['none'] == '2' and figures['none-not-weighed'] == '0', figures
+    assert figures['none-area'] == '300.0 cm2' and figures['none-weight'] == '2.4 g', figures
+    # 240 x 110 leaves no offcut that holds 50 x 50
+    assert figures['net-yield'] == f'{100 * 2 * 6400 / 26400:.1f} %', figures
+    assert figures['of-heap'] == f'{100 * 2 * 6400 / 56400:.1f} %' and figures['own-bound'] == '64.0 %', figures
+    done = run('piece', path, '--manner', 'squares', '--template', '90', '--template', '50', '--allowance', '10', '--count')
+    assert done.stdout.splitlines()[1] == 'scrap 5 3 0', done.stdout
+    assert sorted(ROOM.iterdir()) == before, 'a file was written'
+    pieced(path, '--manner', 'squares', '--width', '80', '--length', '80', out='one.oddment')
+    words = ['piece', ROOM / 'one.oddment', '--manner', 'squares', '--count']
+    assert run(*words).stdout.splitlines()[:3] == ['scrap 5 0', 'scrap 6 0', 'all 0']
+    assert run(*words, '--remains').stdout.splitlines()[:4] == ['left 4 1', 'scrap 5 0', 'scrap 6 0', 'all 1']
+
+
+def count_agrees_with_what_is_pieced():
+    done = run('piece', TUB, '--manner', 'squares', '--count')
+    counted = sum(int(line.split()[2]) for line in done.stdout.splitlines() if line.startswith('scrap '))
+    rows = counted // 5 + 1
+    figures, report = pieced(TUB, '--manner', 'squares', '--width', '400', '--length', str(80 * rows))
+    assert figures['patches'] == str(counted) and figures['bare'] == str(5 * rows - counted), figures
+    used = {}
+    for patch in textile_panels(report)[0]['patches']:
+        if patch['scrap'] is None:
+            continue
+        used[patch['scrap']] = used.get(patch['scrap'], 0) + 1
+    for line in done.stdout.splitlines():
+        if line.startswith('scrap '):
+            number, n = line.split()[1:]
+            assert used.get(int(number), 0) == int(n), line
+
+
 def refusals():
     size = ['--width', '300', '--length', '300']
     refused('--manner', 'spirals', *size, says='spirals')
@@ -185,6 +229,7 @@ def refusals():
     refused('--manner', 'columns', *size, '--at-most', 'Cloth 1=200', says='0 to 100')
     refused('--manner', 'squares', *size, '--at-most', 'Cloth 1=20', '--at-least', 'Cloth 1=30', says='--at-most')
     refused('--manner', 'squares', *size, '--at-least', 'Cloth 1=60', '--at-least', 'Cloth 2=60', says='120 percent')
+    refused('--manner', 'squares', '--count', says='--out')
     refused('--manner', 'crumbs', *size, '--tilt', '50', says='50.0 degrees')
     refused('--manner', 'crumbs', *size, '--scale', '12', says='middle patch')
     refused('--manner', 'columns', *size, '--liveliness', '2', says='Liveliness')
@@ -192,6 +237,10 @@ def refusals():
     refused('--manner', 'columns', *size, '--seconds', '-1', says='seconds')
     done = run('piece', TUB, '--manner', 'columns', *size)
     assert done.returncode == 2 and '--out' in done.stderr, done.stderr
+    for words, says in ((['squares', '--template', '0'], 'template is 0.0 mm'), (['squares', '--template', '25', '--allowance', '9'], 'Two allowances'),
+                        (['columns'], '--manner squares only')):
+        done = run('piece', TUB, '--count', '--manner', *words)
+        assert done.returncode == 2 and says in done.stderr and len(done.stderr.splitlines()) == 1 and not done.stdout, done.stderr
 
 
 sys.exit(tap.run([
@@ -203,6 +252,8 @@ sys.exit(tap.run([
     ('same seed, same bytes', same_bytes),
     ('goes on from a job', goes_on_from_a_job),
     ('not enough cloth', not_enough),
+    ('counts what scraps give', counts),
+    ('counts what is pieced then', count_agrees_with_what_is_pieced),
     ('by the clock', by_the_clock),
     ('refusals', refusals),
 ]))
