@@ -48,16 +48,16 @@ grid_rows (guint   columns,
   return root;
 }
 
-/* Hangs one more panel into the job's first textile; @job is taken. The patches are @width_mm x @length_mm, finished. */
+/* Hangs one more panel into a textile, or lays it beside (0); @job is taken. The patches are @width_mm x @length_mm, finished. */
 static inline OddJob *
-grid_add_panel (OddJob *job,
-                guint   columns,
-                guint   rows,
-                double  width_mm,
-                double  length_mm,
-                OddId  *out_panel_id)
+grid_add_panel_to (OddJob *job,
+                   OddId   textile_id,
+                   guint   columns,
+                   guint   rows,
+                   double  width_mm,
+                   double  length_mm,
+                   OddId  *out_panel_id)
 {
-  const OddId textile_id = ((OddTextile *) job->textiles->pdata[0])->id;
   g_autoptr(OddJob) before = job;
   g_autoptr(OddJob) bare = NULL;
   g_autoptr(OddNode) root = NULL;
@@ -72,6 +72,18 @@ grid_add_panel (OddJob *job,
   after = odd_job_replace_leaf (bare, odd_job_get_panel (bare, *out_panel_id, NULL, NULL)->root->id, root, next_id, &error);
   g_assert_no_error (error);
   return after;
+}
+
+/* Into the job's first textile. */
+static inline OddJob *
+grid_add_panel (OddJob *job,
+                guint   columns,
+                guint   rows,
+                double  width_mm,
+                double  length_mm,
+                OddId  *out_panel_id)
+{
+  return grid_add_panel_to (job, ((OddTextile *) job->textiles->pdata[0])->id, columns, rows, width_mm, length_mm, out_panel_id);
 }
 
 /* Takes the job on to what an edit of it returned; a failed edit ends the test. */

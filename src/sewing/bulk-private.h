@@ -48,7 +48,7 @@ typedef struct
   GArray *crosses;            /* OddBulkCross */
 } OddWeb;
 
-/* @textile_id: or 0: everything on the table; @also_set: seams that were given a side are free, too. @job is not referenced. */
+/* @textile_id: of a textile or a loose panel, or 0: everything on the table; @also_set: seams that were given a side are free, too. @job is not referenced. */
 OddWeb *odd_web_new (OddJob *job, OddId textile_id, gboolean also_set);
 void odd_web_free (OddWeb *web);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (OddWeb, odd_web_free)

@@ -333,8 +333,9 @@ odd_web_new (OddJob   *job,
   for (guint i = 0; i < job->textiles->len; i++)
     if (textile_id == 0 || ((OddTextile *) job->textiles->pdata[i])->id == textile_id)
       add_textile (web, job->textiles->pdata[i], also_set);
-  for (guint i = 0; textile_id == 0 && i < job->loose_panels->len; i++)
-    add_loose (web, job->loose_panels->pdata[i], also_set);
+  for (guint i = 0; i < job->loose_panels->len; i++)
+    if (textile_id == 0 || ((OddPanel *) job->loose_panels->pdata[i])->id == textile_id)
+      add_loose (web, job->loose_panels->pdata[i], also_set);
   return web;
 }
 

@@ -44,7 +44,7 @@ guint odd_finish_count_plies (const OddFinish *finish, OddPressed pressed, guint
  */
 guint odd_crossing_count_plies (const OddFinish *over, OddPressed pressed, const guint part[2]);
 
-/* All crossings of a textile, or @textile_id 0: of everything on the table. In the order of panels and seams, joins last. (transfer full) (element-type OddCrossing) */
+/* All crossings of a textile or loose panel, or @textile_id 0: of everything on the table. In the order of panels and seams, joins last. (transfer full) (element-type OddCrossing) */
 GArray *odd_job_dup_crossings (OddJob *job, OddId textile_id);
 
 /* To which side a seam is pressed, or is to be. */

@@ -35,15 +35,9 @@ odd_finish_get_edges (const OddFinish *finish)
 }
 
 gboolean
-odd_finish_needs_lining (const OddFinish *finish)
+odd_edges_fit_to_be_seen (OddEdges edges)
 {
-  return odd_finish_get_edges (finish) == ODD_EDGES_RAW;
-}
-
-gboolean
-odd_finish_fit_both_sides (const OddFinish *finish)
-{
-  return odd_finish_get_edges (finish) >= ODD_EDGES_BOUND;
+  return edges >= ODD_EDGES_BOUND;
 }
 
 OddGoodFor
@@ -101,8 +95,9 @@ odd_job_choose_finish (OddJob                *job,
   return odd_job_inherit_below (after, reach->level, reach->id, reach->keep_cut, error);
 }
 
-/* The textile a reach lies in, and the panel where it is no more than one; 0: none. */
-typedef struct { OddId textile_id, panel_id; } Where;
+/* Where a reach lies. work_id: the textile or loose panel that is worked on, 0: all that is on the table. size_id: what is measured: the panel where the reach is no
+ * more than one, else the same. */
+typedef struct { OddId work_id, size_id; } Where;
 
 static Where
 find_where (OddJob               *job,
@@ -111,69 +106,180 @@ find_where (OddJob               *job,
   OddTextile *textile = NULL;
   OddPanel *panel = NULL;
 
-  if (reach->level == ODD_LEVEL_TEXTILE)
-    return (Where) { reach->id, 0 };
   if (reach->level == ODD_LEVEL_JOB)
-    return (Where) { job->textiles->len > 0 ? ((OddTextile *) job->textiles->pdata[0])->id : 0, 0 };
+    return (Where) { 0, 0 };
+  if (reach->level == ODD_LEVEL_TEXTILE)
+    return (Where) { reach->id, reach->id };
   if (reach->level == ODD_LEVEL_PANEL)
     panel = odd_job_get_panel (job, reach->id, &textile, NULL);
   else
     panel = odd_job_find_panel_of (job, reach->id, &textile, NULL);
-  return (Where) { textile != NULL ? textile->id : 0, panel != NULL ? panel->id : 0 };
+  if (panel == NULL)
+    return (Where) { textile != NULL ? textile->id : 0, textile != NULL ? textile->id : 0 };
+  return (Where) { textile != NULL ? textile->id : panel->id, panel->id };
 }
 
-/* Raw area in mm2 comes back. */
-static double
-measure (OddJob           *job,
-         const Where      *where,
-         OddChoiceFigures *out)
+/* --- sizes, and what is left raw --- */
+
+typedef struct
 {
-  if (where->panel_id != 0)
-    {
-      g_autoptr(OddLayout) layout = odd_job_dup_layout (job, where->panel_id);
+  guint n;                    /* textiles and panels measured */
+  double width_mm, length_mm; /* of the last */
+  double area_mm2, lining_mm2;
+  OddEdges inside;            /* the least, of all */
+} Measured;
 
-      out->width_mm = layout->box.width;
-      out->length_mm = layout->box.height;
-      return layout->raw_box.width * layout->raw_box.height;
-    }
-  if (where->textile_id != 0)
-    {
-      g_autoptr(OddTextileLayout) layout = odd_job_dup_textile_layout (job, where->textile_id);
+/* Of a pieced scrap all seams count, as if it showed whole. */
+static OddEdges
+find_least_edges (const OddLayout *layout)
+{
+  OddEdges least = ODD_EDGES_ENCLOSED;
 
-      out->width_mm = layout->finished_width_mm;
-      out->length_mm = layout->finished_length_mm;
-      return layout->raw_width_mm * layout->raw_length_mm;
-    }
-  return 0.0;
+  for (guint i = 0; i < layout->n_seams; i++)
+    if (layout->seams[i].raw_length_mm > 0.0)
+      least = MIN (least, odd_finish_get_edges (layout->seams[i].finish));
+  for (guint i = 0; i < layout->n_patches; i++)
+    if (layout->patches[i].piece != NULL)
+      least = MIN (least, find_least_edges (layout->patches[i].piece));
+  return least;
 }
 
 static void
-plan_work (OddJob           *job,
-           const Where      *where,
+add_measure (Measured *self,
+             double    width_mm,
+             double    length_mm,
+             double    raw_mm2,
+             OddEdges  inside)
+{
+  self->n++;
+  self->width_mm = width_mm;
+  self->length_mm = length_mm;
+  self->area_mm2 += width_mm * length_mm;
+  self->lining_mm2 += inside == ODD_EDGES_RAW ? raw_mm2 : 0.0;
+  self->inside = MIN (self->inside, inside);
+}
+
+static void
+measure_panel (Measured *self,
+               OddJob   *job,
+               OddId     panel_id)
+{
+  g_autoptr(OddLayout) layout = odd_job_dup_layout (job, panel_id);
+
+  add_measure (self, layout->box.width, layout->box.height, layout->raw_box.width * layout->raw_box.height, find_least_edges (layout));
+}
+
+static void
+measure_textile (Measured *self,
+                 OddJob   *job,
+                 OddId     textile_id)
+{
+  g_autoptr(OddTextileLayout) layout = odd_job_dup_textile_layout (job, textile_id);
+  OddEdges inside = ODD_EDGES_ENCLOSED;
+
+  if (layout->n_panels == 0)
+    return;
+  for (guint i = 0; i < layout->n_panels; i++)
+    inside = MIN (inside, find_least_edges (layout->panels[i].layout));
+  for (guint i = 0; i < layout->n_joins; i++)
+    inside = MIN (inside, odd_finish_get_edges (layout->joins[i].finish));
+  add_measure (self, layout->finished_width_mm, layout->finished_length_mm, layout->raw_width_mm * layout->raw_length_mm, inside);
+}
+
+/* @id: of a textile or panel; 0: all that is on the table */
+static Measured
+measure (OddJob *job,
+         OddId   id)
+{
+  Measured self = { .inside = ODD_EDGES_ENCLOSED };
+
+  for (guint i = 0; i < job->textiles->len; i++)
+    if (id == 0 || ((OddTextile *) job->textiles->pdata[i])->id == id)
+      measure_textile (&self, job, ((OddTextile *) job->textiles->pdata[i])->id);
+  for (guint i = 0; id == 0 && i < job->loose_panels->len; i++)
+    measure_panel (&self, job, ((OddPanel *) job->loose_panels->pdata[i])->id);
+  if (id != 0 && odd_job_get_panel (job, id, NULL, NULL) != NULL)
+    measure_panel (&self, job, id);
+  return self;
+}
+
+/* --- the figures of a job --- */
+
+/* One comparison: what is the same for each finish that is tried. */
+typedef struct
+{
+  OddJob *job;
+  const OddFinishReach *reach;
+  Where where;
+  OddFinish *present;
+  OddChoiceFigures now;
+  GHashTable *known;          /* set of the findings there are now */
+  guint step, n_steps;
+  OddChoiceProgress progress;
+  gpointer data;
+  GCancellable *cancellable;
+} Trial;
+
+/* Before each step that takes its time; FALSE: called off. */
+static gboolean
+go_on (Trial *self)
+{
+  if (g_cancellable_is_cancelled (self->cancellable))
+    return FALSE;
+  self->step++;
+  if (self->progress != NULL)
+    self->progress ((double) self->step / (self->n_steps + 1), self->data);
+  return !g_cancellable_is_cancelled (self->cancellable);
+}
+
+static void
+plan_work (Trial            *self,
+           OddJob           *job,
            OddChoiceFigures *out)
 {
-  g_autoptr(OddPlan) walks = odd_plan_new (job, where->textile_id, ODD_MANNER_WALKS, NULL, 0, NULL);
-  g_autoptr(OddPlan) chain = odd_plan_new (job, where->textile_id, ODD_MANNER_CHAIN, NULL, 0, walks);
+  const OddFinishReach *reach = self->reach;
+  g_autoptr(OddPlan) walks = odd_plan_new (job, self->where.work_id, ODD_MANNER_WALKS, reach->pins, reach->n_pins, NULL);
+  g_autoptr(OddPlan) chain = odd_plan_new (job, self->where.work_id, ODD_MANNER_CHAIN, reach->pins, reach->n_pins, walks);
   g_autoptr(GPtrArray) uses = odd_plan_thread (walks, ODD_THREAD_WASTE);
 
   for (guint i = 0; i < uses->len; i++)
-    if (((OddThreadUse *) uses->pdata[i])->figure != NULL)
-      out->thread_mm += ((OddThreadUse *) uses->pdata[i])->thread_mm;
+    {
+      const OddThreadUse *use = uses->pdata[i];
+
+      out->thread_mm += use->figure != NULL ? use->thread_mm : 0.0;
+      out->untold_mm += use->figure != NULL ? 0.0 : use->seam_mm;
+    }
   out->time_s = odd_job_plan_time (job, walks).all;
   out->stops = walks->n_walks;
   out->rounds = chain->n_rounds_left;
 }
 
-static double
-take_figures (OddJob           *job,
-              const Where      *where,
-              OddChoiceFigures *out)
+/* FALSE: called off. */
+static gboolean
+take_figures (Trial            *self,
+              OddJob           *job,
+              OddChoiceFigures *out,
+              Measured         *out_measured)
 {
-  g_autoptr(GArray) crossings = odd_job_dup_crossings (job, where->textile_id);
+  g_autoptr(GArray) crossings = NULL;
 
-  plan_work (job, where, out);
+  if (!go_on (self))
+    return FALSE;
+  *out_measured = measure (job, self->where.size_id);
+  out->area_mm2 = out_measured->area_mm2;
+  if (out_measured->n == 1)
+    {
+      out->width_mm = out_measured->width_mm;
+      out->length_mm = out_measured->length_mm;
+    }
+  if (!go_on (self))
+    return FALSE;
+  plan_work (self, job, out);
+  if (!go_on (self))
+    return FALSE;
+  crossings = odd_job_dup_crossings (job, self->where.work_id);
   out->bulk = odd_crossings_sum (crossings);
-  return measure (job, where, out);
+  return TRUE;
 }
 
 /* --- what breaks --- */
@@ -244,67 +350,113 @@ find_broken (OddJob       *after,
 
 /* --- which one is there now --- */
 
-/* What @scope itself comes to without what lies within. */
+/* What lies on the way from @node to a strip or seam is appended to @chain, its own last; FALSE: it is not in there. */
+static gboolean
+add_way (GPtrArray     *chain,
+         const OddNode *node,
+         OddId          id)
+{
+  const guint was = chain->len;
+
+  if (node->kind != ODD_NODE_STRIP)
+    return FALSE;
+  g_ptr_array_add (chain, (gpointer) &node->treatment);
+  if (node->id == id)
+    return TRUE;
+  for (guint i = 0; i + 1 < node->n_parts; i++)
+    if (node->seams[i].id == id)
+      {
+        g_ptr_array_add (chain, (gpointer) &node->seams[i].treatment);
+        return TRUE;
+      }
+  for (guint i = 0; i < node->n_parts; i++)
+    if (add_way (chain, node->parts[i], id))
+      return TRUE;
+  g_ptr_array_set_size (chain, was);
+  return FALSE;
+}
+
+/* What the level itself comes to, without what lies within. */
 static OddFinish *
 find_present (OddJob               *job,
               const OddFinishReach *reach)
 {
+  g_autoptr(GPtrArray) chain = g_ptr_array_new ();
   OddTextile *textile = NULL;
   guint index = 0;
-  const OddTreatment *levels[3] = { &job->treatment, NULL, NULL };
   OddPanel *panel = reach->level == ODD_LEVEL_PANEL ? odd_job_get_panel (job, reach->id, &textile, NULL)
                     : reach->level >= ODD_LEVEL_STRIP ? odd_job_find_panel_of (job, reach->id, &textile, &index) : NULL;
   OddFinish *finish = NULL;
 
   if (reach->level == ODD_LEVEL_TEXTILE)
     textile = odd_job_get_textile (job, reach->id);
+  g_ptr_array_add (chain, &job->treatment);
+  if (textile != NULL)
+    g_ptr_array_add (chain, &textile->treatment);
+  if (panel != NULL)
+    g_ptr_array_add (chain, &panel->treatment);
   if (reach->level >= ODD_LEVEL_STRIP && panel != NULL)
-    {
-      g_autoptr(OddLayout) layout = odd_job_dup_layout (job, panel->id);
-
-      for (guint i = 0; i < layout->n_seams; i++)
-        if (layout->seams[i].seam->id == reach->id || layout->seams[i].strip->id == reach->id)
-          return odd_job_get_finish (job, layout->seams[i].finish->id);
-    }
-  levels[1] = textile != NULL ? &textile->treatment : NULL;
-  levels[2] = panel != NULL ? &panel->treatment : NULL;
-  for (guint i = 0; reach->level == ODD_LEVEL_SEAM && panel == NULL && textile != NULL && i + 1 < textile->n_hung; i++)
-    if (textile->joins[i].id == reach->id)
-      levels[2] = &textile->joins[i].treatment;
-  odd_job_resolve (job, levels, 3, &finish, NULL);
+    add_way (chain, panel->root, reach->id);
+  else if (reach->level == ODD_LEVEL_SEAM && textile != NULL)
+    g_ptr_array_add (chain, (gpointer) &textile->joins[index].treatment);
+  odd_job_resolve (job, (const OddTreatment *const *) chain->pdata, chain->len, &finish, NULL);
   return finish;
 }
 
+/* NULL: called off. */
 static OddFinishChoice *
-try_finish (OddJob                 *job,
-            const OddFinishReach   *reach,
-            const Where            *where,
-            OddFinish              *finish,
-            OddFinish              *present,
-            const OddChoiceFigures *now,
-            GHashTable             *known,
-            GCancellable           *cancellable)
+try_finish (Trial     *self,
+            OddFinish *finish)
 {
   OddFinishChoice *choice = g_new0 (OddFinishChoice, 1);
   g_autoptr(GError) refused = NULL;
-  double raw_mm2;
+  Measured measured;
 
   choice->finish = odd_finish_ref (finish);
-  choice->present = finish == present;
-  choice->job = choice->present && !reach->all_within ? odd_job_ref (job) : odd_job_choose_finish (job, reach, finish->id, &refused);
+  choice->present = finish == self->present;
+  choice->job = choice->present && !self->reach->all_within ? odd_job_ref (self->job)
+                                                            : odd_job_choose_finish (self->job, self->reach, finish->id, &refused);
   if (choice->job == NULL)
     {
       choice->refusal = g_strdup (refused->message);
       return choice;
     }
-  raw_mm2 = take_figures (choice->job, where, &choice->figures);
-  choice->width_lost_mm = now->width_mm - choice->figures.width_mm;
-  choice->length_lost_mm = now->length_mm - choice->figures.length_mm;
-  choice->lining_mm2 = odd_finish_needs_lining (finish) ? raw_mm2 : 0.0;
-  choice->broken = find_broken (choice->job, known, cancellable);
+  if (!take_figures (self, choice->job, &choice->figures, &measured) || !go_on (self))
+    {
+      odd_finish_choice_free (choice);
+      return NULL;
+    }
+  choice->width_lost_mm = self->now.width_mm - choice->figures.width_mm;
+  choice->length_lost_mm = self->now.length_mm - choice->figures.length_mm;
+  choice->lining_mm2 = measured.lining_mm2;
+  choice->inside = measured.inside;
+  choice->broken = find_broken (choice->job, self->known, self->cancellable);
   choice->misfits = dup_misfits (choice->job, choice->broken);
   return choice;
 }
+
+/* FALSE: called off. */
+static gboolean
+try_all (Trial     *self,
+         GPtrArray *choices)
+{
+  Measured measured;
+
+  if (!take_figures (self, self->job, &self->now, &measured))
+    return FALSE;
+  for (guint i = 0; i < self->job->finishes->len; i++)
+    {
+      OddFinishChoice *choice = go_on (self) ? try_finish (self, self->job->finishes->pdata[i]) : NULL;
+
+      if (choice == NULL)
+        return FALSE;
+      g_ptr_array_add (choices, choice);
+    }
+  return TRUE;
+}
+
+#define STEPS_OF_FIGURES 3
+#define STEPS_OF_FINISH (2 + STEPS_OF_FIGURES)
 
 GPtrArray *
 odd_job_compare_finishes (OddJob                *job,
@@ -317,31 +469,23 @@ odd_job_compare_finishes (OddJob                *job,
 {
   g_autoptr(GPtrArray) choices = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_finish_choice_free);
   g_autoptr(GPtrArray) findings = NULL;
-  g_autoptr(GHashTable) known = NULL;
-  OddChoiceFigures now = { 0 };
-  OddFinish *present;
-  Where where;
+  g_autoptr(GHashTable) known = g_hash_table_new (hash_finding, equal_finding);
+  Trial trial;
 
   g_return_val_if_fail (job != NULL && reach != NULL, NULL);
+  g_return_val_if_fail (reach->n_pins == 0 || reach->pins != NULL, NULL);
 
-  where = find_where (job, reach);
-  present = find_present (job, reach);
+  trial = (Trial) { .job = job, .reach = reach, .where = find_where (job, reach), .present = find_present (job, reach), .known = known,
+                    .n_steps = STEPS_OF_FIGURES + STEPS_OF_FINISH * job->finishes->len, .progress = progress, .data = data, .cancellable = cancellable };
   findings = odd_job_check (job, cancellable);
-  known = g_hash_table_new (hash_finding, equal_finding);
   for (guint i = 0; i < findings->len; i++)
     g_hash_table_add (known, findings->pdata[i]);
-  take_figures (job, &where, &now);
-  for (guint i = 0; i < job->finishes->len; i++)
+  if (!try_all (&trial, choices) || g_cancellable_is_cancelled (cancellable))
     {
-      if (progress != NULL)
-        progress ((i + 1.0) / (job->finishes->len + 1.0), data);
-      if (g_cancellable_set_error_if_cancelled (cancellable, error))
-        return NULL;
-      g_ptr_array_add (choices, try_finish (job, reach, &where, job->finishes->pdata[i], present, &now, known, cancellable));
+      g_cancellable_set_error_if_cancelled (cancellable, error);
+      return NULL;
     }
-  if (g_cancellable_set_error_if_cancelled (cancellable, error))
-    return NULL;
   if (out_now != NULL)
-    *out_now = now;
+    *out_now = trial.now;
   return g_steal_pointer (&choices);
 }

@@ -16,9 +16,8 @@ typedef enum
   ODD_EDGES_ENCLOSED          /* sewn wrong sides together first: French */
 } OddEdges;
 OddEdges odd_finish_get_edges (const OddFinish *finish);
-gboolean odd_finish_needs_lining (const OddFinish *finish);
 /* Is the wrong side fit to be seen, too? */
-gboolean odd_finish_fit_both_sides (const OddFinish *finish);
+gboolean odd_edges_fit_to_be_seen (OddEdges edges);
 
 typedef enum { ODD_GOOD_FOR_SHEER = 1 << 0, ODD_GOOD_FOR_GARMENTS = 1 << 1, ODD_GOOD_FOR_LINED = 1 << 2 } OddGoodFor;
 /* @out_why: (nullable): one sentence with its source, translated, not owned */
@@ -27,8 +26,10 @@ OddGoodFor odd_finish_get_good_for (const OddFinish *finish, const char **out_wh
 /* What a job comes to, before or after a choice. */
 typedef struct
 {
-  double width_mm, length_mm; /* finished, of the textile, or of the panel where the reach is one */
+  double width_mm, length_mm; /* finished, of the textile, or of the panel where the reach is one; 0 where several lie in reach */
+  double area_mm2;            /* the same: of all that lies in reach */
   double thread_mm;           /* of what is left to sew, with waste */
+  double untold_mm;           /* stitching that is not in it: no figure is known for its stitch */
   OddRange time_s;            /* likewise */
   guint stops;                /* likewise, in few walks */
   guint rounds;               /* likewise, chain pieced */
@@ -43,7 +44,8 @@ typedef struct
   char *refusal;              /* why, where refused */
   OddChoiceFigures figures;   /* all 0 where refused */
   double width_lost_mm, length_lost_mm;    /* against now; negative: gained */
-  double lining_mm2;          /* of the raw rectangle of the textile or panel; 0: none is needed */
+  OddEdges inside;            /* the least of all seams there are then, whatever their finish */
+  double lining_mm2;          /* raw rectangles of the textiles and panels in which a seam is left raw then; 0: none is needed */
   GPtrArray *broken;          /* (element-type OddFinding): not sound then, and sound now */
   GArray *misfits;            /* (element-type guint): numbers of scraps that no longer fit, rising, each once */
 } OddFinishChoice;
@@ -55,6 +57,7 @@ typedef struct
   OddId id;
   gboolean keep_cut;
   gboolean all_within;        /* levels within that have a finish of their own follow, too */
+  const OddTaskKey *pins; guint n_pins;    /* (nullable): what she wants first; stops and rounds are counted in her order */
 } OddFinishReach;
 
 /* The job with @finish_id in reach, with the allowance the finish brings. (transfer full), NULL with error when refused. One edit, one undo. */
@@ -64,9 +67,10 @@ typedef void (*OddChoiceProgress) (double done, gpointer data);
 /*
  * odd_job_compare_finishes:
  * @out_now: (out): what the job comes to now
- * @progress: (nullable): told 0 .. 1, in this thread
+ * @progress: (nullable): told 0 .. 1, in this thread, before each step; once cancelled, no further step is begun
  *
- * Tries each of the job's finishes, in their order. Long work: meant for a worker thread.
+ * Tries each of the job's finishes, in their order. Long work: meant for a worker thread. What is counted is the textile or loose panel in which the reach lies;
+ * of the whole job, all that lies on the table.
  *
  * Returns: (transfer full) (element-type OddFinishChoice): NULL with error when cancelled
  */

@@ -163,8 +163,9 @@ collect (OddGraph       *self,
       for (guint k = 0; k < textile->n_panels; k++)
         add_sheet (self, textile->textile->hung[k].panel, textile, k, previous);
     }
-  for (guint i = 0; textile_id == 0 && i < self->job->loose_panels->len; i++)
-    add_sheet (self, self->job->loose_panels->pdata[i], NULL, 0, previous);
+  for (guint i = 0; i < self->job->loose_panels->len; i++)
+    if (textile_id == 0 || ((OddPanel *) self->job->loose_panels->pdata[i])->id == textile_id)
+      add_sheet (self, self->job->loose_panels->pdata[i], NULL, 0, previous);
 }
 
 /* --- one seam --- */

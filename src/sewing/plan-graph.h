@@ -59,7 +59,7 @@ typedef struct
   guint n_rounds[ODD_N_MANNERS];
 } OddGraph;
 
-/* @previous: (nullable) */
+/* @textile_id: of a textile or a loose panel, 0: all; @previous: (nullable) */
 OddGraph *odd_graph_new (OddJob *job, OddId textile_id, gboolean from_start, const OddGraph *previous);
 void odd_graph_free (OddGraph *self);
 /* Is this operation in the plan? */

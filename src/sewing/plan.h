@@ -99,7 +99,7 @@ struct _OddPlan               /* read only */
 
 /*
  * odd_plan_new:
- * @textile_id: a textile, or 0: every textile and loose panel
+ * @textile_id: a textile, a loose panel, or 0: every textile and loose panel
  * @pins: (array length=n_pins) (nullable): tasks she wants first, in this order; what they wait for comes before them; one that is done or gone is passed over
  * @previous: (nullable): an earlier plan of the same job: what it found out about panels that did not change is used again
  *

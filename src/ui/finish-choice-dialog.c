@@ -24,6 +24,7 @@ struct _OddFinishChoiceDialog
   OddDocument *document;
   OddUnit unit;
   GArray *scopes;            /* OddScope */
+  GArray *pins;              /* OddTaskKey */
   gboolean filling;
   GCancellable *cancellable; /* of what runs, or NULL */
   guint look_id;
@@ -45,6 +46,7 @@ G_DEFINE_FINAL_TYPE (OddFinishChoiceDialog, odd_finish_choice_dialog, ADW_TYPE_W
 typedef struct
 {
   OddJob *job;
+  GArray *pins;              /* OddTaskKey: those of the reach */
   OddFinishReach reach;
   OddChoiceFigures now;
   int done;                  /* atomic */
@@ -54,6 +56,7 @@ static void
 request_free (Request *request)
 {
   odd_job_unref (request->job);
+  g_array_unref (request->pins);
   g_free (request);
 }
 
@@ -120,14 +123,41 @@ dup_change (double      lost_mm,
   return g_strdup_printf (lost_mm > 0.0 ? less : more, by);
 }
 
+/* Cloth by the metre is bought in square metres, however little of it. */
+static char *
+dup_square_metres (double mm2,
+                   int    unit)
+{
+  return unit == ODD_UNIT_INCH ? odd_area_format (mm2, unit) : g_strdup_printf (_("%.2f m²"), mm2 / 1e6);
+}
+
+/* Of several textiles or panels there is no one width: their cloth together. */
+static char *
+dup_area (const OddFinishChoice  *choice,
+          const OddChoiceFigures *now,
+          OddUnit                 unit)
+{
+  const double lost_mm2 = now->area_mm2 - choice->figures.area_mm2;
+  g_autofree char *area = dup_square_metres (choice->figures.area_mm2, unit);
+  g_autofree char *change = dup_square_metres (fabs (lost_mm2), unit);
+
+  if (fabs (lost_mm2) < 1.0)
+    return g_steal_pointer (&area);
+  /* Translators: "1.20 m²", then on a line of its own "0.10 m² less" */
+  return g_strdup_printf (lost_mm2 > 0.0 ? _("%s\n%s less") : _("%s\n%s more"), area, change);
+}
+
 /* "98.4 x 63.0 cm: 1.9 cm narrower, 0.4 cm shorter" */
 static char *
-dup_size (const OddFinishChoice *choice,
-          OddUnit                unit)
+dup_size (const OddFinishChoice  *choice,
+          const OddChoiceFigures *now,
+          OddUnit                 unit)
 {
   g_autofree char *size = odd_length_format_pair (choice->figures.width_mm, choice->figures.length_mm, unit);
   g_autoptr(GString) text = g_string_new (size);
 
+  if (now->width_mm <= 0.0 && now->area_mm2 > 0.0)
+    return dup_area (choice, now, unit);
   if (fabs (choice->width_lost_mm) >= 0.05)
     {
       g_autofree char *change = dup_change (choice->width_lost_mm, _("%s narrower"), _("%s wider"), unit);
@@ -141,6 +171,20 @@ dup_size (const OddFinishChoice *choice,
       g_string_append_printf (text, "\n%s", change);
     }
   return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+/* Stitches nobody has a figure for are told, or the sum would look whole. */
+static char *
+dup_thread (const OddChoiceFigures *figures,
+            OddUnit                 unit)
+{
+  g_autofree char *thread = odd_run_format (figures->thread_mm, unit);
+  g_autofree char *untold = odd_run_format (figures->untold_mm, unit);
+
+  if (figures->untold_mm <= 0.0)
+    return g_steal_pointer (&thread);
+  /* Translators: a length of thread, then on a line of its own a length of stitching */
+  return g_strdup_printf (_("%s\nand for %s of stitching no figure is known"), thread, untold);
 }
 
 static char *
@@ -173,11 +217,11 @@ dup_layers (const OddBulkSum *bulk)
 }
 
 static const char *
-get_inside (const OddFinish *finish)
+get_inside (OddEdges edges)
 {
-  if (odd_finish_fit_both_sides (finish))
+  if (odd_edges_fit_to_be_seen (edges))
     return _("fit to be seen");
-  return odd_finish_needs_lining (finish) ? _("raw edges") : _("stitched edges");
+  return edges == ODD_EDGES_RAW ? _("raw edges") : _("stitched edges");
 }
 
 static char *
@@ -231,32 +275,23 @@ add_figure (GtkGrid    *grid,
   g_free (value);
 }
 
-/* Cloth by the metre is bought in square metres, however little of it. */
-static char *
-dup_lining (double mm2,
-            int    unit)
-{
-  if (mm2 <= 0.0)
-    return g_strdup (_("none"));
-  return unit == ODD_UNIT_INCH ? odd_area_format (mm2, unit) : g_strdup_printf (_("%.2f m²"), mm2 / 1e6);
-}
-
 static GtkWidget *
-make_figures (OddFinishChoiceDialog *self,
-              const OddFinishChoice *choice)
+make_figures (OddFinishChoiceDialog  *self,
+              const OddFinishChoice  *choice,
+              const OddChoiceFigures *now)
 {
   GtkGrid *grid = GTK_GRID (gtk_grid_new ());
   const OddChoiceFigures *figures = &choice->figures;
 
   gtk_grid_set_column_spacing (grid, 9);
   gtk_grid_set_row_spacing (grid, 4);
-  add_figure (grid, 0, _("Finished"), dup_size (choice, self->unit));
-  add_figure (grid, 1, _("Thread"), odd_run_format (figures->thread_mm, self->unit));
+  add_figure (grid, 0, _("Finished"), dup_size (choice, now, self->unit));
+  add_figure (grid, 1, _("Thread"), dup_thread (figures, self->unit));
   add_figure (grid, 2, _("Time"), dup_time (&figures->time_s));
   add_figure (grid, 3, _("Walks"), dup_walks (figures));
   add_figure (grid, 4, _("Layers"), dup_layers (&figures->bulk));
-  add_figure (grid, 5, _("Lining"), dup_lining (choice->lining_mm2, self->unit));
-  add_figure (grid, 6, _("Wrong side"), g_strdup (get_inside (choice->finish)));
+  add_figure (grid, 5, _("Lining"), choice->lining_mm2 > 0.0 ? dup_square_metres (choice->lining_mm2, self->unit) : g_strdup (_("none")));
+  add_figure (grid, 6, _("Wrong side"), g_strdup (get_inside (choice->inside)));
   return GTK_WIDGET (grid);
 }
 
@@ -298,8 +333,9 @@ make_head (const OddFinishChoice *choice)
 }
 
 static GtkWidget *
-make_card (OddFinishChoiceDialog *self,
-           const OddFinishChoice *choice)
+make_card (OddFinishChoiceDialog  *self,
+           const OddFinishChoice  *choice,
+           const OddChoiceFigures *now)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   const char *why = NULL;
@@ -314,7 +350,7 @@ make_card (OddFinishChoiceDialog *self,
   gtk_box_append (GTK_BOX (box), make_head (choice));
   gtk_box_append (GTK_BOX (box), make_label (good_for, NULL));
   gtk_box_append (GTK_BOX (box), reason);
-  gtk_box_append (GTK_BOX (box), choice->job != NULL ? make_figures (self, choice) : make_label (choice->refusal, "error-sentence"));
+  gtk_box_append (GTK_BOX (box), choice->job != NULL ? make_figures (self, choice, now) : make_label (choice->refusal, "error-sentence"));
   if (choice->job != NULL && choice->broken->len > 0)
     {
       g_autofree char *broken = dup_broken (choice);
@@ -345,6 +381,7 @@ compared_cb (GObject      *source,
              gpointer      data)
 {
   OddFinishChoiceDialog *self = ODD_FINISH_CHOICE_DIALOG (source);
+  const Request *request = g_task_get_task_data (G_TASK (result));
   g_autoptr(GPtrArray) choices = g_task_propagate_pointer (G_TASK (result), NULL);
 
   if (self->cancellable == NULL || self->cancellable != g_task_get_cancellable (G_TASK (result)))
@@ -356,7 +393,7 @@ compared_cb (GObject      *source,
   clear_cards (self);
   for (guint i = 0; choices != NULL && i < choices->len; i++)
     {
-      gtk_flow_box_append (self->cards, make_card (self, choices->pdata[i]));
+      gtk_flow_box_append (self->cards, make_card (self, choices->pdata[i], &request->now));
       /* the buttons take the keyboard, not the cards */
       gtk_widget_set_focusable (GTK_WIDGET (gtk_flow_box_get_child_at_index (self->cards, i)), FALSE);
     }
@@ -382,6 +419,8 @@ read_reach (OddFinishChoiceDialog *self)
     .id = scope->id,
     .keep_cut = gtk_toggle_button_get_active (self->keep_cut),
     .all_within = gtk_widget_get_visible (GTK_WIDGET (self->within_row)) && gtk_switch_get_active (self->within),
+    .pins = (const OddTaskKey *) (gpointer) self->pins->data,
+    .n_pins = self->pins->len,
   };
 }
 
@@ -405,6 +444,7 @@ ask (OddFinishChoiceDialog *self)
   stop (self);
   show_within (self);
   request->job = odd_job_ref (odd_document_get_job (self->document));
+  request->pins = g_array_ref (self->pins);
   request->reach = read_reach (self);
   self->cancellable = g_cancellable_new ();
   task = g_task_new (self, self->cancellable, compared_cb, NULL);
@@ -488,6 +528,7 @@ odd_finish_choice_dialog_dispose (GObject *object)
   g_clear_object (&self->document);
   g_clear_object (&self->from);
   g_clear_pointer (&self->scopes, g_array_unref);
+  g_clear_pointer (&self->pins, g_array_unref);
   G_OBJECT_CLASS (odd_finish_choice_dialog_parent_class)->dispose (object);
 }
 
@@ -530,6 +571,7 @@ void
 odd_finish_choice_dialog_present (GtkWidget   *from,
                                   OddDocument *document,
                                   GArray      *scopes,
+                                  GArray      *pins,
                                   int          unit)
 {
   GtkRoot *root = gtk_widget_get_root (from);
@@ -542,6 +584,7 @@ odd_finish_choice_dialog_present (GtkWidget   *from,
   self->document = g_object_ref (document);
   self->unit = unit;
   self->scopes = g_array_ref (scopes);
+  self->pins = pins != NULL ? g_array_copy (pins) : g_array_new (FALSE, FALSE, sizeof (OddTaskKey));
   fill_reach (self);
   ask (self);
   gtk_window_present (GTK_WINDOW (self));

@@ -159,3 +159,12 @@ odd_scopes_of_textile (OddJob     *job,
   add_job (scopes, job);
   return scopes;
 }
+
+GArray *
+odd_scopes_of_job (OddJob *job)
+{
+  GArray *scopes = new_scopes ();
+
+  add_job (scopes, job);
+  return scopes;
+}

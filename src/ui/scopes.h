@@ -20,5 +20,6 @@ GArray *odd_scopes_of_seam (OddJob *job, const OddSeamFacts *facts);
 /* Of a panel or textile: that level, then those around it. (transfer full) (element-type OddScope) */
 GArray *odd_scopes_of_panel (OddJob *job, OddPanel *panel, OddTextile *textile);
 GArray *odd_scopes_of_textile (OddJob *job, OddTextile *textile);
+GArray *odd_scopes_of_job (OddJob *job);
 
 G_END_DECLS

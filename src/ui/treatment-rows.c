@@ -4,7 +4,6 @@
 
 #include <glib/gi18n.h>
 
-#include "ui/finish-choice-dialog.h"
 #include "ui/finish-dialog.h"
 #include "ui/length-entry.h"
 
@@ -245,7 +244,7 @@ steps_cb (OddTreatmentRows *self)
 static void
 compare_cb (OddTreatmentRows *self)
 {
-  odd_finish_choice_dialog_present (GTK_WIDGET (self), odd_pane_get_document (self->pane), self->scopes, odd_pane_get_unit (self->pane));
+  gtk_widget_activate_action (GTK_WIDGET (self), "win.compare-finishes", NULL);
 }
 
 void

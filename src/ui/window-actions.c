@@ -67,7 +67,7 @@ ACTION (finishes)
   odd_finish_dialog_present (widget, self->document, 0, self->unit);
 }
 
-/* Of the chosen seam or panel, else of the textile on the table. (transfer full) */
+/* Of the chosen seam or panel, else of the textile on the table, else of all that lies there loose. (transfer full) */
 static GArray *
 dup_scopes (OddWindow *self)
 {
@@ -86,21 +86,26 @@ dup_scopes (OddWindow *self)
         return odd_scopes_of_panel (job, panel, textile);
     }
   textile = odd_job_get_textile (job, self->textile_id);
-  return odd_scopes_of_textile (job, textile != NULL ? textile : job->textiles->pdata[0]);
+  if (textile == NULL && job->textiles->len > 0)
+    textile = job->textiles->pdata[0];
+  if (textile == NULL || (textile->n_hung == 0 && job->loose_panels->len > 0))
+    return odd_scopes_of_job (job);
+  return odd_scopes_of_textile (job, textile);
 }
 
 ACTION (compare_finishes)
 {
   OddWindow *self = ODD_WINDOW (widget);
+  OddJob *job = odd_document_get_job (self->document);
   g_autoptr(GArray) scopes = NULL;
 
-  if (odd_document_get_job (self->document)->textiles->len == 0)
+  if (job->textiles->len == 0 && job->loose_panels->len == 0)
     {
-      odd_toast (widget, _("There is no textile yet. Add one, then compare its finishes."), NULL, NULL);
+      odd_toast (widget, _("There is no panel yet. Start one, then compare its finishes."), NULL, NULL);
       return;
     }
   scopes = dup_scopes (self);
-  odd_finish_choice_dialog_present (widget, self->document, scopes, self->unit);
+  odd_finish_choice_dialog_present (widget, self->document, scopes, odd_work_pane_get_pins (self->work), self->unit);
 }
 
 ACTION (add_panel)

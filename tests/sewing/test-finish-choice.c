@@ -34,20 +34,20 @@ compare (OddJob               *job,
 static OddFinishReach
 whole_textile (OddJob *job)
 {
-  return (OddFinishReach) { ODD_LEVEL_TEXTILE, ((OddTextile *) job->textiles->pdata[0])->id, TRUE, FALSE };
+  return (OddFinishReach) { .level = ODD_LEVEL_TEXTILE, .id = ((OddTextile *) job->textiles->pdata[0])->id, .keep_cut = TRUE };
 }
 
 static void
 test_kinds (void)
 {
-  static const struct { const char *key; OddEdges edges; gboolean lining, both; OddGoodFor good_for; } rows[] = {
-    { "pressed-open", ODD_EDGES_RAW, TRUE, FALSE, ODD_GOOD_FOR_LINED },
-    { "zigzagged", ODD_EDGES_NEATENED, FALSE, FALSE, ODD_GOOD_FOR_GARMENTS },
-    { "overlocked", ODD_EDGES_NEATENED, FALSE, FALSE, ODD_GOOD_FOR_GARMENTS },
-    { "overlocked-topstitched", ODD_EDGES_NEATENED, FALSE, FALSE, ODD_GOOD_FOR_GARMENTS },
-    { "french", ODD_EDGES_ENCLOSED, FALSE, TRUE, ODD_GOOD_FOR_SHEER | ODD_GOOD_FOR_GARMENTS },
-    { "felled", ODD_EDGES_FELLED, FALSE, TRUE, ODD_GOOD_FOR_GARMENTS },
-    { "bound", ODD_EDGES_BOUND, FALSE, TRUE, ODD_GOOD_FOR_GARMENTS },
+  static const struct { const char *key; OddEdges edges; gboolean both; OddGoodFor good_for; } rows[] = {
+    { "pressed-open", ODD_EDGES_RAW, FALSE, ODD_GOOD_FOR_LINED },
+    { "zigzagged", ODD_EDGES_NEATENED, FALSE, ODD_GOOD_FOR_GARMENTS },
+    { "overlocked", ODD_EDGES_NEATENED, FALSE, ODD_GOOD_FOR_GARMENTS },
+    { "overlocked-topstitched", ODD_EDGES_NEATENED, FALSE, ODD_GOOD_FOR_GARMENTS },
+    { "french", ODD_EDGES_ENCLOSED, TRUE, ODD_GOOD_FOR_SHEER | ODD_GOOD_FOR_GARMENTS },
+    { "felled", ODD_EDGES_FELLED, TRUE, ODD_GOOD_FOR_GARMENTS },
+    { "bound", ODD_EDGES_BOUND, TRUE, ODD_GOOD_FOR_GARMENTS },
   };
   g_autoptr(OddJob) job = odd_job_new ();
 
@@ -59,8 +59,7 @@ test_kinds (void)
 
       g_test_message ("%s", rows[i].key);
       g_assert_cmpint (odd_finish_get_edges (finish), ==, rows[i].edges);
-      g_assert_cmpint (odd_finish_needs_lining (finish), ==, rows[i].lining);
-      g_assert_cmpint (odd_finish_fit_both_sides (finish), ==, rows[i].both);
+      g_assert_cmpint (odd_edges_fit_to_be_seen (rows[i].edges), ==, rows[i].both);
       g_assert_cmpint (odd_finish_get_good_for (finish, &why), ==, rows[i].good_for);
       g_assert_nonnull (why);
     }
@@ -170,7 +169,7 @@ test_refused (void)
   OddId panel;
   g_autoptr(OddJob) job = grid_add_panel (odd_job_new (), 2, 1, PITCH, PITCH, &panel);
   const OddId seam = odd_job_get_panel (job, panel, NULL, NULL)->root->seams[0].id;
-  const OddFinishReach reach = { ODD_LEVEL_SEAM, seam, TRUE, FALSE };
+  const OddFinishReach reach = { .level = ODD_LEVEL_SEAM, .id = seam, .keep_cut = TRUE };
   const OddTaskKey sew = { ODD_TASK_OPERATION, seam, 0 };
   GError *error = NULL;
   g_autoptr(GPtrArray) choices = NULL;
@@ -195,7 +194,7 @@ test_within (void)
   const OddId seam = odd_job_get_panel (job, panel, NULL, NULL)->root->seams[1].id;
   const OddTreatment own = { odd_job_get_finish_by_key (job, "felled")->id, NAN };
   const OddId french = odd_job_get_finish_by_key (job, "french")->id;
-  OddFinishReach reach = { ODD_LEVEL_PANEL, panel, TRUE, FALSE };
+  OddFinishReach reach = { .level = ODD_LEVEL_PANEL, .id = panel, .keep_cut = TRUE };
   GError *error = NULL;
   g_autoptr(OddJob) stays = NULL, follows = NULL;
   g_autoptr(OddLayout) layout = NULL;

@@ -14,21 +14,49 @@ typedef struct
   GtkWidget *window, *dialog;
 } Fixture;
 
+enum { OF_TEXTILE, OF_PANEL, OF_JOB };
+
+/* 9 squares, overlocked by a stitch that nobody has a figure for; for the whole job 4 loose ones more. */
+static OddJob *
+add_odd_cloth (OddJob *job)
+{
+  OddFinish values = *odd_job_get_finish_by_key (job, "overlocked");
+  g_autofree OddOperation *operations = g_memdup2 (values.operations, values.n_operations * sizeof (OddOperation));
+  OddId id;
+  GError *error = NULL;
+
+  operations[1].stitch = (char *) "605";
+  values.operations = operations;
+  grid_take (&job, odd_job_put_finish (job, &values, TRUE, &id, &error), error);
+  return grid_add_panel_to (job, 0, 2, 2, 94.6, 94.6, &id);
+}
+
+static GArray *
+dup_scopes (Fixture *fixture,
+            OddJob  *job,
+            int      of)
+{
+  OddTextile *textile = NULL;
+  OddPanel *panel = odd_job_get_panel (job, fixture->panel_id, &textile, NULL);
+
+  if (of == OF_JOB)
+    return odd_scopes_of_job (job);
+  return of == OF_PANEL ? odd_scopes_of_panel (job, panel, textile) : odd_scopes_of_textile (job, textile);
+}
+
 static void
 set_up (Fixture       *fixture,
         gconstpointer  data)
 {
-  g_autoptr(OddJob) job = grid_add_panel (odd_job_new (), 3, 3, 94.6, 94.6, &fixture->panel_id);
-  g_autoptr(GArray) scopes = NULL;
+  OddJob *nine = grid_add_panel (odd_job_new (), 3, 3, 94.6, 94.6, &fixture->panel_id);
+  g_autoptr(OddJob) job = GPOINTER_TO_INT (data) == OF_JOB ? add_odd_cloth (nine) : nine;
+  g_autoptr(GArray) scopes = dup_scopes (fixture, job, GPOINTER_TO_INT (data));
   GListModel *windows = gtk_window_get_toplevels ();
-  OddTextile *textile = NULL;
-  OddPanel *panel = odd_job_get_panel (job, fixture->panel_id, &textile, NULL);
 
-  scopes = GPOINTER_TO_INT (data) ? odd_scopes_of_panel (job, panel, textile) : odd_scopes_of_textile (job, textile);
   fixture->document = odd_document_new (job);
   fixture->window = gtk_window_new ();
   gtk_window_present (GTK_WINDOW (fixture->window));
-  odd_finish_choice_dialog_present (fixture->window, fixture->document, scopes, ODD_UNIT_CM);
+  odd_finish_choice_dialog_present (fixture->window, fixture->document, scopes, NULL, ODD_UNIT_CM);
   for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
     {
       g_autoptr(GtkWidget) other = g_list_model_get_item (windows, i);
@@ -141,6 +169,23 @@ test_cards (Fixture       *fixture,
   g_assert_null (find_button (find_card (fixture, "Overlocked")));
 }
 
+/* Of several pieces of cloth the area: 13 squares of 94.6 mm are 0.116 m2; French, 13 of 88.25, 0.101. What has no figure is named: 2 x 3 + 2 seams of
+ * squares of 120 mm and two rows' of 309.2, one of 214.6: 1.79 m. */
+static void
+test_whole_job (Fixture       *fixture,
+                gconstpointer  data)
+{
+  g_autoptr(GString) french = g_string_new (NULL), now = g_string_new (NULL);
+
+  wait_for_cards (fixture);
+  read_labels (find_card (fixture, "French"), french);
+  g_assert_nonnull (strstr (french->str, "0.10 m²\n0.02 m² less"));
+  g_assert_null (strstr (french->str, "no figure"));
+  read_labels (find_card (fixture, "Overlocked"), now);
+  g_assert_nonnull (strstr (now->str, "0.12 m²\n"));
+  g_assert_nonnull (strstr (now->str, "and for 1.8 m of stitching no figure is known"));
+}
+
 static void
 test_use (Fixture       *fixture,
           gconstpointer  data)
@@ -185,10 +230,11 @@ main (int   argc,
   g_test_init (&argc, &argv, NULL);
   adw_init ();
 
-  g_test_add ("/finish-choice-dialog/cards", Fixture, GINT_TO_POINTER (0), set_up, test_cards, tear_down);
-  g_test_add ("/finish-choice-dialog/use", Fixture, GINT_TO_POINTER (1), set_up, test_use, tear_down);
-  g_test_add ("/finish-choice-dialog/keep-size", Fixture, GINT_TO_POINTER (0), set_up, test_keep_size, tear_down);
-  g_test_add ("/finish-choice-dialog/closed-early", Fixture, GINT_TO_POINTER (0), set_up, test_closed_early, tear_down);
+  g_test_add ("/finish-choice-dialog/cards", Fixture, GINT_TO_POINTER (OF_TEXTILE), set_up, test_cards, tear_down);
+  g_test_add ("/finish-choice-dialog/whole-job", Fixture, GINT_TO_POINTER (OF_JOB), set_up, test_whole_job, tear_down);
+  g_test_add ("/finish-choice-dialog/use", Fixture, GINT_TO_POINTER (OF_PANEL), set_up, test_use, tear_down);
+  g_test_add ("/finish-choice-dialog/keep-size", Fixture, GINT_TO_POINTER (OF_TEXTILE), set_up, test_keep_size, tear_down);
+  g_test_add ("/finish-choice-dialog/closed-early", Fixture, GINT_TO_POINTER (OF_TEXTILE), set_up, test_closed_early, tear_down);
 
   return g_test_run ();
 }
