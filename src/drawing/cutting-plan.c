@@ -136,16 +136,23 @@ paint_offcuts (OddPainter *self, OddScrap *scrap, OddPolygon *outline, GPtrArray
 }
 
 static void
-paint_remains (OddPainter *self, OddScrap *scrap, OddUnit unit)
+paint_left_of (OddPainter *self, GPtrArray *cloth, GPtrArray *remains, OddUnit unit)
 {
-  g_autoptr(GPtrArray) cloth = odd_scrap_dup_cloth (self->job, scrap);
-  g_autoptr(GPtrArray) remains = odd_scrap_remains (self->job, scrap->id);
   g_autoptr(GPtrArray) waste = polygons_new ();
 
   collect_less (cloth, remains, waste);
   paint_waste (self, waste);
   for (guint i = 0; i < remains->len; i++)
     paint_piece (self, remains->pdata[i], _("left"), unit);
+}
+
+static void
+paint_remains (OddPainter *self, OddScrap *scrap, OddUnit unit)
+{
+  g_autoptr(GPtrArray) cloth = odd_scrap_dup_cloth (self->job, scrap);
+  g_autoptr(GPtrArray) remains = odd_scrap_remains (self->job, scrap->id);
+
+  paint_left_of (self, cloth, remains, unit);
 }
 
 /* --- the patches --- */
@@ -166,39 +173,84 @@ dup_number (OddJob *job, const OddUse *uses, guint n, guint i, const OddPatch *p
 }
 
 static void
-paint_use (OddPainter *self, const OddUse *uses, guint n, guint i, OddUnit unit)
+paint_frame (OddPainter *self, const OddConvex *cut, gboolean is_cut, const char *number, const char *size)
 {
-  g_autoptr(OddLayout) layout = odd_job_dup_layout (self->job, uses[i].panel->id);
-  const OddPatch *patch = odd_layout_find_patch (layout, uses[i].leaf->id);
-  g_autoptr(OddConvex) cut = odd_use_dup_cut (self->job, &uses[i]);
-  g_autoptr(OddPolygon) shape = NULL;
-  g_autofree char *number = NULL;
-  g_autofree char *size = NULL;
-  OddBox box;
+  g_autoptr(OddPolygon) shape = odd_polygon_new_from_convex (cut);
 
-  if (patch == NULL || cut == NULL)
-    return;
-  shape = odd_polygon_new_from_convex (cut);
-  box = odd_convex_box (patch->cut);         /* along and across the panel, as it will be ruled */
-  number = dup_number (self->job, uses, n, i, patch);
-  size = odd_length_format_pair (box.width, box.height, unit);
   cairo_new_path (self->cr);
   odd_trace_convex (self->cr, cut);
   cairo_set_line_join (self->cr, CAIRO_LINE_JOIN_ROUND);
-  if (uses[i].leaf->cut == ODD_STATE_DONE)
+  if (is_cut)
     odd_stroke_cased (self->cr, self->options, 1.7, 2.2, ODD_INK);
   else
     odd_stroke_cased_dashed (self->cr, self->options, 1.7, 2.2, ODD_INK, 7.0, 4.5);
   odd_paint_words (self, shape, odd_convex_centroid (cut), number, size);
 }
 
+static void
+paint_use (OddPainter *self, const OddUse *uses, guint n, guint i, OddUnit unit)
+{
+  g_autoptr(OddLayout) layout = odd_job_dup_layout (self->job, uses[i].panel->id);
+  const OddPatch *patch = odd_layout_find_patch (layout, uses[i].leaf->id);
+  g_autoptr(OddConvex) cut = odd_use_dup_cut (self->job, &uses[i]);
+  g_autofree char *number = NULL;
+  g_autofree char *size = NULL;
+  OddBox box;
+
+  if (patch == NULL || cut == NULL)
+    return;
+  box = odd_convex_box (patch->cut);         /* along and across the panel, as it will be ruled */
+  number = dup_number (self->job, uses, n, i, patch);
+  size = odd_length_format_pair (box.width, box.height, unit);
+  paint_frame (self, cut, uses[i].leaf->cut == ODD_STATE_DONE, number, size);
+}
+
+/* --- what could be cut --- */
+
+static void
+paint_left_by (OddPainter *self, OddScrap *scrap, const OddPossibleCut *cuts, guint n, OddUnit unit)
+{
+  g_autoptr(GPtrArray) cloth = odd_scrap_dup_cloth (self->job, scrap);
+  g_autoptr(GPtrArray) shapes = polygons_new ();
+  g_autoptr(GPtrArray) left = polygons_new ();
+  g_autoptr(GPtrArray) remains = polygons_new ();
+
+  for (guint i = 0; i < n; i++)
+    g_ptr_array_add (shapes, odd_polygon_new_from_convex (cuts[i].shape));
+  collect_less (cloth, shapes, left);
+  for (guint i = 0; i < left->len; i++)
+    if (odd_piece_holds_square (left->pdata[i], self->job->settings.usable_square_mm))
+      g_ptr_array_add (remains, odd_polygon_ref (left->pdata[i]));
+  paint_left_of (self, left, remains, unit);
+}
+
+static void
+paint_possible (OddPainter *self, const OddPossibleCut *cuts, guint n, OddUnit unit)
+{
+  for (guint i = 0; i < n; i++)
+    {
+      g_autofree char *number = g_strdup_printf ("%u", i + 1);
+      g_autofree char *size = cuts[i].width_mm == cuts[i].length_mm ? odd_length_format (cuts[i].width_mm, unit)
+                                                                    : odd_length_format_pair (cuts[i].width_mm, cuts[i].length_mm, unit);
+
+      paint_frame (self, cuts[i].shape, FALSE, number, size);
+    }
+}
+
 void
 odd_paint_cutting_plan (cairo_t *cr, OddSwatches *swatches, OddJob *job, OddScrap *scrap, OddUnit unit, const OddPaintOptions *options)
+{
+  odd_paint_possible_cuts (cr, swatches, job, scrap, NULL, 0, unit, options);
+}
+
+void
+odd_paint_possible_cuts (cairo_t *cr, OddSwatches *swatches, OddJob *job, OddScrap *scrap, const OddPossibleCut *cuts, guint n_cuts, OddUnit unit,
+                         const OddPaintOptions *options)
 {
   OddFabric *fabric;
   OddPainter painter;
   g_autoptr(OddPolygon) outline = NULL;
-  g_autoptr(GPtrArray) cuts = NULL;
+  g_autoptr(GPtrArray) taken = NULL;
   const OddUse *uses;
   OddBox box;
   guint n = 0;
@@ -210,12 +262,15 @@ odd_paint_cutting_plan (cairo_t *cr, OddSwatches *swatches, OddJob *job, OddScra
   outline = odd_scrap_dup_outline (scrap, fabric);
   box = odd_polygon_get_box (outline);
   uses = odd_job_get_uses (job, scrap->id, &n);
-  cuts = odd_scrap_dup_cut_shapes (job, scrap->id);
+  taken = odd_scrap_dup_cut_shapes (job, scrap->id);
   odd_painter_init (&painter, cr, swatches, job, box.x + box.x + box.width, options);
   if (scrap->cut_out)
-    paint_offcuts (&painter, scrap, outline, cuts, unit);
+    paint_offcuts (&painter, scrap, outline, taken, unit);
+  else if (n_cuts > 0)
+    paint_left_by (&painter, scrap, cuts, n_cuts, unit);
   else if (n > 0)
     paint_remains (&painter, scrap, unit);
+  paint_possible (&painter, cuts, n_cuts, unit);
   for (guint i = 0; i < n; i++)
     paint_use (&painter, uses, n, i, unit);
   paint_grain (&painter, scrap, fabric, box);

@@ -58,8 +58,6 @@ add_pieces (OddScrapGives     *self,
   const OddPlacement turn = { plan->turn_deg, FALSE, { 0.0, 0.0 } };
   const OddPlacement back = odd_placement_inverse (&turn);
 
-  if (self->pieces->len == 0)
-    self->turn_deg = fmod (plan->turn_deg, 90.0);
   for (guint i = 0; i < plan->pieces->len; i++)
     {
       const OddPlanned *planned = &g_array_index (plan->pieces, OddPlanned, i);

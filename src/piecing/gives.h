@@ -28,7 +28,6 @@ typedef struct
   gboolean left;                    /* it lies in a panel: this is what is left of it */
   double cloth_mm2;                 /* there was to cut from */
   double grams;                     /* of that cloth; 0: its weight is not known */
-  double turn_deg;                  /* of the first piece's strips against the scrap's frame, 0..90 */
   guint n[ODD_MAX_TEMPLATES];       /* pieces of each template */
   GArray *pieces;                   /* OddGivenPiece, strip by strip */
   double offcuts_mm2;               /* what stays usable; of scraps that give nothing: 0 */

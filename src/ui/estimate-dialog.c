@@ -5,6 +5,7 @@
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
+#include "ui/cut-counter.h"
 #include "ui/estimate-words.h"
 #include "ui/length-entry.h"
 
@@ -462,8 +463,10 @@ fill_lists (OddEstimateDialog *self,
   adw_combo_row_set_model (self->finish, G_LIST_MODEL (finishes));
 }
 
+/* One size is asked for here: the first. */
 static void
-start (OddEstimateDialog *self)
+start (OddEstimateDialog *self,
+       const OddCutSizes *sizes)
 {
   const OddTextile *textile = odd_job_get_textile (self->job, self->textile_id);
   OddLengthEntry *const entries[] = { self->scrap_width, self->scrap_length, self->width, self->length, self->panel_width, self->size_width, self->size_length, self->allowance };
@@ -485,8 +488,11 @@ start (OddEstimateDialog *self)
   odd_length_entry_set_value (self->width, textile != NULL && textile->target_width_mm > 0.0 ? textile->target_width_mm : OFFER_WIDTH_MM);
   odd_length_entry_set_value (self->length, textile != NULL && textile->target_length_mm > 0.0 ? textile->target_length_mm : OFFER_LENGTH_MM);
   odd_length_entry_set_value (self->panel_width, offer.width_mm);
+  if (sizes->n_templates > 0)
+    offer.templates[0] = sizes->templates[0];
   odd_length_entry_set_value (self->size_width, offer.templates[0].width_mm);
-  odd_length_entry_set_value (self->allowance, offer.treatment.allowance_mm);
+  odd_length_entry_set_value (self->size_length, offer.templates[0].length_mm == offer.templates[0].width_mm ? NAN : offer.templates[0].length_mm);
+  odd_length_entry_set_value (self->allowance, sizes->allowance_mm);
   gtk_range_set_value (self->liveliness, offer.liveliness);
   self->starting = FALSE;
   changed_cb (self);
@@ -574,12 +580,13 @@ odd_estimate_dialog_present (GtkWidget   *from,
 {
   GtkRoot *root = gtk_widget_get_root (from);
   OddEstimateDialog *self = g_object_new (ODD_TYPE_ESTIMATE_DIALOG, "transient-for", root, "modal", TRUE, NULL);
+  const OddCutSizes sizes = odd_cut_counter_get_sizes (odd_cut_counter_get (document));
 
   self->from = g_object_ref (from);
   self->piece_func = piece;
   self->job = odd_job_ref (odd_document_get_job (document));
   self->textile_id = textile_id;
   self->unit = (OddUnit) unit;
-  start (self);
+  start (self, &sizes);
   gtk_window_present (GTK_WINDOW (self));
 }

@@ -4,15 +4,17 @@
 
 #include <glib/gi18n.h>
 
-static void
-add_cloth (GPtrArray        *words,
-           const OddFigures *figures)
+void
+odd_figure_list_add_yield (GPtrArray *words,
+                           double     net_yield,
+                           double     own_bound,
+                           double     fit)
 {
-  odd_figure_list_add (words, odd_figure_dup_percent (figures->net_yield), _("of the cloth used shows"),
+  odd_figure_list_add (words, odd_figure_dup_percent (net_yield), _("of the cloth used shows"),
                        _("Finished patches against the scraps cut into, less the offcuts that stay usable"));
-  odd_figure_list_add (words, odd_figure_dup_percent (figures->own_bound), _("would show if nothing were trimmed"),
+  odd_figure_list_add (words, odd_figure_dup_percent (own_bound), _("would show if nothing were trimmed"),
                        _("What the seam allowances alone leave of patches of these sizes. Larger patches or smaller allowances raise it"));
-  odd_figure_list_add (words, odd_figure_dup_percent (figures->fit), _("fit: the one against the other"),
+  odd_figure_list_add (words, odd_figure_dup_percent (fit), _("fit: the one against the other"),
                        _("How well the scraps were used, whatever the size of the patches"));
 }
 
@@ -56,7 +58,7 @@ odd_proposal_dup_figures (const OddProposal        *proposal,
   if (figures->n_bare > 0)
     odd_figure_list_add (words, g_strdup_printf ("%u", figures->n_bare), ngettext ("place left bare", "places left bare", figures->n_bare), NULL);
   odd_figure_list_add (words, odd_length_format (figures->smallest_side_mm, unit), _("the narrowest patch"), NULL);
-  add_cloth (words, figures);
+  odd_figure_list_add_yield (words, figures->net_yield, figures->own_bound, figures->fit);
   add_look (words, figures, options);
   add_work (words, figures, unit);
   return words;

@@ -5,6 +5,7 @@
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
+#include "ui/cut-counter.h"
 #include "ui/proposal-words.h"
 #include "ui/propose-settings.h"
 #include "ui/proposer.h"
@@ -206,6 +207,23 @@ failed_cb (OddProposeDialog *self,
   say (self->says, why);
 }
 
+/* What is counted elsewhere is what was asked for here. An allowance that the finish brings is not typed. */
+static void
+keep_sizes (OddProposeDialog         *self,
+            const OddProposalOptions *options)
+{
+  OddCutCounter *counter = odd_cut_counter_get (self->document);
+  OddCutSizes sizes = { .n_templates = options->n_templates, .allowance_mm = options->treatment.allowance_mm };
+
+  if (options->manner != ODD_PIECE_SQUARES)
+    return;
+  for (guint i = 0; i < options->n_templates; i++)
+    sizes.templates[i] = options->templates[i];
+  if (isnan (sizes.allowance_mm))
+    sizes.allowance_mm = odd_cut_counter_get_allowance (counter);
+  odd_cut_counter_set_sizes (counter, &sizes);
+}
+
 static void
 propose_cb (OddProposeDialog *self)
 {
@@ -219,6 +237,7 @@ propose_cb (OddProposeDialog *self)
       say (self->says, complaint);
       return;
     }
+  keep_sizes (self, &options);
   options.seed = self->next_seed;
   self->next_seed += AT_ONCE;
   self->n_cards = 0;
@@ -384,6 +403,7 @@ odd_propose_dialog_present (GtkWidget    *from,
 {
   GtkRoot *root = gtk_widget_get_root (from);
   OddProposeDialog *self = g_object_new (ODD_TYPE_PROPOSE_DIALOG, "transient-for", root, "modal", TRUE, NULL);
+  OddCutSizes sizes;
 
   self->from = g_object_ref (from);
   self->document = g_object_ref (document);
@@ -391,8 +411,11 @@ odd_propose_dialog_present (GtkWidget    *from,
   self->job = odd_job_ref (odd_document_get_job (document));
   self->unit = (OddUnit) unit;
   odd_propose_settings_start (self->settings, self->job, textile_id, self->unit, shown, odd_selection_get_kind (selection), odd_selection_get_id (selection));
+  sizes = odd_cut_counter_get_sizes (odd_cut_counter_get (document));
   if (offer != NULL)
     odd_propose_settings_offer (self->settings, offer);
+  else if (sizes.n_templates > 0)
+    odd_propose_settings_offer_sizes (self->settings, &sizes);
   say (self->says, _("Say what cloth is wanted and press Propose. Several come side by side; what stands is left as it is."));
   gtk_window_set_default_widget (GTK_WINDOW (self), GTK_WIDGET (self->propose));
   gtk_window_present (GTK_WINDOW (self));

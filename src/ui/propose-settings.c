@@ -401,6 +401,26 @@ odd_propose_settings_offer (OddProposeSettings       *self,
   self->starting = FALSE;
 }
 
+void
+odd_propose_settings_offer_sizes (OddProposeSettings *self,
+                                  const OddCutSizes  *sizes)
+{
+  g_return_if_fail (ODD_IS_PROPOSE_SETTINGS (self) && self->job != NULL && sizes != NULL);
+
+  self->starting = TRUE;
+  for (guint i = 0; i < ODD_MAX_TEMPLATES; i++)
+    {
+      const OddTemplate size = i < sizes->n_templates ? sizes->templates[i] : (OddTemplate) { NAN, NAN };
+
+      odd_length_entry_set_value (self->template_widths[i], size.width_mm);
+      odd_length_entry_set_value (self->template_lengths[i], size.length_mm == size.width_mm ? NAN : size.length_mm);
+    }
+  if (get_manner (self) == ODD_PIECE_SQUARES)
+    odd_length_entry_set_value (self->allowance, sizes->allowance_mm);
+  show_whole (self);
+  self->starting = FALSE;
+}
+
 /* --- reading --- */
 
 static gboolean

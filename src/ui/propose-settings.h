@@ -3,6 +3,7 @@
 
 #include <adwaita.h>
 #include "cloth/length.h"
+#include "piecing/gives.h"
 #include "ui/propose-places.h"
 
 G_BEGIN_DECLS
@@ -18,6 +19,8 @@ void odd_propose_settings_start (OddProposeSettings *self, OddJob *job, OddId te
 void odd_propose_settings_offer (OddProposeSettings *self, const OddProposalOptions *options);
 /* FALSE while what is asked for contradicts itself; it is told beside the rows that do. */
 gboolean odd_propose_settings_can_be (OddProposeSettings *self);
+/* The sizes that were asked for elsewhere, in the place of those that are offered first. */
+void odd_propose_settings_offer_sizes (OddProposeSettings *self, const OddCutSizes *sizes);
 /* FALSE while something typed is no length: @out_complaint (lent) says why, the entry is marked. Ids and shares in @options are lent. */
 gboolean odd_propose_settings_read (OddProposeSettings *self, OddProposalOptions *options, const char **out_complaint);
 

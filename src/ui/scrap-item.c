@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cloth/length.h"
+#include "ui/gives-words.h"
 
 struct _OddScrapItem
 {
@@ -14,6 +15,7 @@ struct _OddScrapItem
   GtkLabel *about;
   GtkLabel *whereabouts;
   OddScrapRow *row;
+  OddCutCounter *counter;      /* or NULL */
   guint in_hand;
   int unit;
   gboolean details;
@@ -51,6 +53,18 @@ dup_whereabouts (OddScrapItem *self)
   return g_strdup_printf (_("%s, %s"), scrap->place, state);
 }
 
+/* "21 × 20 cm, gives 4" */
+static char *
+dup_size (OddScrapItem *self)
+{
+  OddGives *gives = self->counter != NULL ? odd_cut_counter_get_gives (self->counter) : NULL;
+  const OddScrapGives *scrap = gives != NULL ? odd_gives_find (gives, odd_scrap_row_get_scrap (self->row)->id) : NULL;
+  g_autofree char *size = odd_scrap_row_dup_size (self->row, self->unit);
+  g_autofree char *count = scrap != NULL ? odd_gives_dup_short (gives, scrap) : NULL;
+
+  return count != NULL ? g_strdup_printf (_("%s, %s"), size, count) : g_steal_pointer (&size);
+}
+
 static void
 describe (OddScrapItem *self)
 {
@@ -62,7 +76,7 @@ describe (OddScrapItem *self)
 
   if (self->row == NULL)
     return;
-  size = odd_scrap_row_dup_size (self->row, self->unit);
+  size = dup_size (self);
   about = dup_about (self);
   whereabouts = dup_whereabouts (self);
   gtk_label_set_text (self->size, in_hand ? _("in hand") : size);
@@ -150,6 +164,17 @@ drag_cancel_cb (OddScrapItem *self)
 }
 
 void
+odd_scrap_item_set_counter (OddScrapItem  *self,
+                            OddCutCounter *counter)
+{
+  g_return_if_fail (ODD_IS_SCRAP_ITEM (self) && self->counter == NULL);
+
+  self->counter = g_object_ref (counter);
+  g_signal_connect_object (counter, "counted", G_CALLBACK (describe), self, G_CONNECT_SWAPPED);
+  describe (self);
+}
+
+void
 odd_scrap_item_bind (OddScrapItem  *self,
                      OddThumbnails *thumbnails,
                      OddJob        *job,
@@ -180,6 +205,7 @@ odd_scrap_item_dispose (GObject *object)
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
     gtk_widget_unparent (child);
   g_clear_object (&self->row);
+  g_clear_object (&self->counter);
   G_OBJECT_CLASS (odd_scrap_item_parent_class)->dispose (object);
 }
 

@@ -4,6 +4,8 @@
 
 #include <glib/gi18n.h>
 
+#include "ui/cut-counter.h"
+
 /* Bands of CIE L*: chosen so that natural linen is light and denim dark. Our choice. */
 #define LIGHT_FROM 66.0
 #define DARK_TO 40.0
@@ -12,6 +14,7 @@ struct _OddScrapModel
 {
   GObject parent_instance;
   OddDocument *document;
+  OddCutCounter *counter;          /* while it is what they are sorted by, else NULL */
   GListStore *rows;
   GtkFilterListModel *filtered;
   GtkSortListModel *sorted;
@@ -125,6 +128,16 @@ compare_fabric (OddScrapRow *a,
   return g_utf8_collate (fa->name, fb->name);
 }
 
+static double
+finished_mm2 (OddScrapModel *self,
+              OddScrapRow   *row)
+{
+  OddGives *gives = self->counter != NULL ? odd_cut_counter_get_gives (self->counter) : NULL;
+  const OddScrapGives *scrap = gives != NULL ? odd_gives_find (gives, odd_scrap_row_get_scrap (row)->id) : NULL;
+
+  return scrap != NULL ? odd_gives_get_finished_mm2 (gives, scrap) : 0.0;
+}
+
 static int
 sort_cb (gconstpointer a,
          gconstpointer b,
@@ -143,6 +156,8 @@ sort_cb (gconstpointer a,
     by = compare (odd_scrap_row_get_lightness (rb), odd_scrap_row_get_lightness (ra));
   else if (self->sort == ODD_SORT_FABRIC)
     by = compare_fabric (ra, rb);
+  else if (self->sort == ODD_SORT_GIVES)
+    by = compare (finished_mm2 (self, rb), finished_mm2 (self, ra));
   return by != 0 ? by : compare (odd_scrap_row_get_scrap (ra)->number, odd_scrap_row_get_scrap (rb)->number);
 }
 
@@ -208,6 +223,30 @@ refilter (OddScrapModel *self)
 }
 
 static void
+resort (OddScrapModel *self)
+{
+  gtk_sorter_changed (GTK_SORTER (self->sorter), GTK_SORTER_CHANGE_DIFFERENT);
+}
+
+static void
+set_counting (OddScrapModel *self,
+              gboolean       counting)
+{
+  if (counting == (self->counter != NULL))
+    return;
+  if (counting)
+    {
+      self->counter = g_object_ref (odd_cut_counter_get (self->document));
+      g_signal_connect_object (self->counter, "counted", G_CALLBACK (resort), self, G_CONNECT_SWAPPED);
+      odd_cut_counter_watch (self->counter);
+      return;
+    }
+  g_signal_handlers_disconnect_by_func (self->counter, resort, self);
+  odd_cut_counter_unwatch (self->counter);
+  g_clear_object (&self->counter);
+}
+
+static void
 odd_scrap_model_constructed (GObject *object)
 {
   OddScrapModel *self = ODD_SCRAP_MODEL (object);
@@ -222,6 +261,7 @@ odd_scrap_model_dispose (GObject *object)
 {
   OddScrapModel *self = ODD_SCRAP_MODEL (object);
 
+  set_counting (self, FALSE);
   if (self->sorted != NULL)
     g_signal_handlers_disconnect_by_data (self->sorted, self);
   /* somebody may hold the list longer than us: the functions must not find us gone */
@@ -289,7 +329,8 @@ odd_scrap_model_set_property (GObject      *object,
     case PROP_SEARCH: g_free (self->search); self->search = g_value_dup_string (value); break;
     case PROP_SORT:
       self->sort = g_value_get_int (value);
-      gtk_sorter_changed (GTK_SORTER (self->sorter), GTK_SORTER_CHANGE_DIFFERENT);
+      set_counting (self, self->sort == ODD_SORT_GIVES);
+      resort (self);
       return;
     case PROP_FABRIC: self->fabric = g_value_get_uint (value); break;
     case PROP_SMALLEST: self->smallest_mm = g_value_get_double (value); break;
@@ -401,6 +442,7 @@ odd_scrap_sort_get_name (OddScrapSort sort)
     case ODD_SORT_SMALLEST: return _("Smallest first");
     case ODD_SORT_NUMBER: return _("Number");
     case ODD_SORT_LIGHTNESS: return _("Lightness");
-    default: return _("Fabric");
+    case ODD_SORT_FABRIC: return _("Fabric");
+    default: return _("Gives most");
     }
 }

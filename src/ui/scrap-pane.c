@@ -11,6 +11,7 @@
 #include "sewing/act.h"
 #include "ui/cut-mark.h"
 #include "ui/fabric-dialog.h"
+#include "ui/gives-rows.h"
 #include "ui/piece-rows.h"
 #include "ui/scrap-life.h"
 #include "ui/scrap-view.h"
@@ -26,6 +27,7 @@ struct _OddScrapPane
   GtkLabel *title;
   GtkLabel *subtitle;
   OddScrapView *picture;
+  OddGivesRows *gives;
   GtkWidget *number_row;
   GtkSpinButton *number;
   GtkLabel *size;
@@ -389,6 +391,7 @@ odd_scrap_pane_refresh (OddPane *pane)
   odd_label_take (self->title, g_strdup_printf (scrap->piece != NULL ? _("Piece %u") : _("Scrap %u"), scrap->number));
   odd_label_take (self->subtitle, dup_state (job, scrap));
   odd_scrap_view_show (self->picture, job, scrap, unit);
+  odd_gives_rows_show (self->gives, odd_pane_get_document (pane), scrap, unit, self->picture);
   gtk_spin_button_set_value (self->number, scrap->number);
   odd_label_take (self->size, odd_length_format_pair (box.width, box.height, unit));
   odd_label_take (self->area, odd_area_format (odd_polygon_get_area (scrap->outline), unit));
@@ -426,6 +429,7 @@ odd_scrap_pane_class_init (OddScrapPaneClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   ODD_PANE_CLASS (klass)->refresh = odd_scrap_pane_refresh;
+  g_type_ensure (ODD_TYPE_GIVES_ROWS);
   g_type_ensure (ODD_TYPE_PIECE_ROWS);
   g_type_ensure (ODD_TYPE_SCRAP_VIEW);
   g_type_ensure (ODD_TYPE_TEXT_ENTRY);
@@ -440,6 +444,7 @@ odd_scrap_pane_class_init (OddScrapPaneClass *klass)
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, title);
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, subtitle);
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, picture);
+  gtk_widget_class_bind_template_child (widget_class, OddScrapPane, gives);
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, number_row);
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, number);
   gtk_widget_class_bind_template_child (widget_class, OddScrapPane, size);

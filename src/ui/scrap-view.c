@@ -23,6 +23,7 @@ struct _OddScrapView
   OddJob *job;
   OddScrap *scrap;
   OddUnit unit;
+  OddGives *gives;             /* or NULL */
   OddDraw draw;
   OddPolygon *zone;            /* as it lies on the table */
   GArray *lasso;               /* px, while the pointer draws */
@@ -141,6 +142,24 @@ paint_outline_before (OddScrapView          *self,
   cairo_stroke (cr);
 }
 
+/* (element-type OddPossibleCut) */
+static GArray *
+dup_cuts (OddScrapView *self)
+{
+  GArray *cuts = g_array_new (FALSE, FALSE, sizeof (OddPossibleCut));
+  const OddScrapGives *scrap = self->gives != NULL ? odd_gives_find (self->gives, self->scrap->id) : NULL;
+
+  for (guint i = 0; scrap != NULL && i < scrap->pieces->len; i++)
+    {
+      const OddGivenPiece *piece = &g_array_index (scrap->pieces, OddGivenPiece, i);
+      const OddTemplate *size = &self->gives->sizes.templates[piece->template];
+      const OddPossibleCut cut = { piece->shape, size->width_mm, size->length_mm };
+
+      g_array_append_val (cuts, cut);
+    }
+  return cuts;
+}
+
 static GdkTexture *
 make_texture (OddScrapView *self,
               int           width,
@@ -149,6 +168,7 @@ make_texture (OddScrapView *self,
   const int k = gtk_widget_get_scale_factor (GTK_WIDGET (self));
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width * k, height * k);
   cairo_t *cr = cairo_create (surface);
+  g_autoptr(GArray) cuts = dup_cuts (self);
   OddPaintOptions options;
   View view;
 
@@ -161,7 +181,7 @@ make_texture (OddScrapView *self,
   cairo_translate (cr, view.at_px.x, view.at_px.y);
   cairo_scale (cr, view.px_per_mm, view.px_per_mm);
   cairo_translate (cr, -view.box.x, -view.box.y);
-  odd_paint_cutting_plan (cr, odd_swatches_get_shared (), self->job, self->scrap, self->unit, &options);
+  odd_paint_possible_cuts (cr, odd_swatches_get_shared (), self->job, self->scrap, (const OddPossibleCut *) cuts->data, cuts->len, self->unit, &options);
   if (will_shrink (self))
     paint_outline_before (self, cr, &options);
   cairo_destroy (cr);
@@ -426,6 +446,21 @@ odd_scrap_view_show (OddScrapView *self,
 }
 
 void
+odd_scrap_view_set_gives (OddScrapView *self,
+                          OddGives     *gives)
+{
+  g_return_if_fail (ODD_IS_SCRAP_VIEW (self));
+
+  if (gives == self->gives)
+    return;
+  if (gives != NULL)
+    odd_gives_ref (gives);
+  g_clear_pointer (&self->gives, odd_gives_unref);
+  self->gives = gives;
+  forget_texture (self);
+}
+
+void
 odd_scrap_view_set_draw (OddScrapView *self,
                          OddDraw       draw)
 {
@@ -467,6 +502,7 @@ odd_scrap_view_dispose (GObject *object)
   OddScrapView *self = ODD_SCRAP_VIEW (object);
 
   odd_scrap_view_show (self, NULL, NULL, ODD_UNIT_CM);
+  g_clear_pointer (&self->gives, odd_gives_unref);
   g_clear_pointer (&self->zone, odd_polygon_unref);
   g_clear_pointer (&self->lasso, g_array_unref);
   G_OBJECT_CLASS (odd_scrap_view_parent_class)->dispose (object);

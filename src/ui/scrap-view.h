@@ -4,6 +4,7 @@
 #include <gtk/gtk.h>
 #include "cloth/job.h"
 #include "cloth/length.h"
+#include "piecing/gives.h"
 
 G_BEGIN_DECLS
 
@@ -18,6 +19,8 @@ typedef enum { ODD_DRAW_NOTHING, ODD_DRAW_RECTANGLE, ODD_DRAW_FREEHAND } OddDraw
 GtkWidget *odd_scrap_view_new (void);
 /* Shows the scrap as it will be sewn; where it is still to shrink, its outline of now as a broken line round it. NULL: nothing. */
 void odd_scrap_view_show (OddScrapView *self, OddJob *job, OddScrap *scrap, OddUnit unit);
+/* What it gives is drawn on it; NULL: nothing of the kind. */
+void odd_scrap_view_set_gives (OddScrapView *self, OddGives *gives);
 /* What a drag draws; at first nothing. */
 void odd_scrap_view_set_draw (OddScrapView *self, OddDraw draw);
 /* The zone being drawn, as it lies on the table; NULL: none. Nothing is emitted. */

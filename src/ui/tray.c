@@ -125,6 +125,8 @@ setup_cb (OddTray     *self,
 
   g_object_bind_property (self, "in-hand", child, "in-hand", G_BINDING_SYNC_CREATE);
   g_object_bind_property (self, "unit", child, "unit", G_BINDING_SYNC_CREATE);
+  if (is_manner (self, "page"))
+    odd_scrap_item_set_counter (ODD_SCRAP_ITEM (child), odd_cut_counter_get (self->document));
   g_signal_connect_object (child, "carried", G_CALLBACK (carried_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (child, "let-go", G_CALLBACK (let_go_cb), self, G_CONNECT_SWAPPED);
   gtk_list_item_set_child (item, child);

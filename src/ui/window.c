@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "ui/gives-bar.h"
 #include "ui/toast.h"
 
 G_DEFINE_FINAL_TYPE (OddWindow, odd_window, ADW_TYPE_APPLICATION_WINDOW)
@@ -485,6 +486,7 @@ odd_window_class_init (OddWindowClass *klass)
   g_object_class_install_properties (object_class, N_PROPS, props);
 
   g_type_ensure (ODD_TYPE_TRAY);
+  g_type_ensure (ODD_TYPE_GIVES_BAR);
   g_type_ensure (ODD_TYPE_DETAIL_PANE);
   g_type_ensure (ODD_TYPE_WORK_PANE);
   g_type_ensure (ODD_TYPE_STATUS_LINE);
