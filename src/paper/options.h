@@ -43,13 +43,11 @@ const char *odd_sticker_size_get_nick (OddStickerSize size);              /* "sm
 gboolean odd_sticker_size_from_nick (const char *nick, OddStickerSize *out);
 const char *odd_sticker_size_get_name (OddStickerSize size);              /* translated: "Small, 60 to a sheet" */
 
-#define ODD_MOST_PINS 32u
-
 typedef struct
 {
   guint parts;                 /* 1 << OddTicketPart */
   OddManner manner;            /* of the stops */
-  OddTaskKey pins[ODD_MOST_PINS]; guint n_pins;      /* tasks she wants first, in this order: by value, as tickets are laid out in threads */
+  const OddTaskKey *pins; guint n_pins;      /* (nullable): tasks she wants first, in this order; lent, a ticket takes a copy */
   OddTemplateChoice templates;
   OddStickerSize stickers;
 } OddTicketOptions;

@@ -20,6 +20,7 @@ struct _OddTicket
   char *title;
   OddUnit unit;
   OddTicketOptions options;
+  OddTaskKey *pins;               /* those of the options */
   double width_mm, height_mm;
   OddSwatches *swatches;
   GPtrArray *templates;           /* (element-type OddTemplate) or NULL: not asked for */

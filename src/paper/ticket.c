@@ -263,6 +263,7 @@ odd_ticket_new_for_size (OddJob *job, const char *title, double width_mm, double
   odd_ticket_options_init (&self->options);
   if (options != NULL)
     self->options = *options;
+  self->options.pins = self->pins = g_memdup2 (self->options.pins, self->options.n_pins * sizeof (OddTaskKey));
   self->width_mm = width_mm;
   self->height_mm = height_mm;
   self->swatches = odd_swatches_new ();
@@ -291,6 +292,7 @@ odd_ticket_free (OddTicket *self)
   odd_swatches_unref (self->swatches);
   g_ptr_array_unref (self->pages);
   g_clear_pointer (&self->templates, g_ptr_array_unref);
+  g_free (self->pins);
   g_free (self->title);
   g_free (self);
 }

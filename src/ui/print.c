@@ -21,6 +21,7 @@ typedef struct
   char *title;
   int unit;
   OddTicketOptions options;
+  OddTaskKey *pins;            /* those of the options */
   double width_mm, height_mm;  /* known when printing begins */
   OddTicket *ticket;           /* NULL until the worker has laid it out */
 } Printing;
@@ -33,6 +34,7 @@ printing_clear (gpointer data)
   g_clear_pointer (&printing->ticket, odd_ticket_free);
   odd_job_unref (printing->job);
   g_free (printing->title);
+  g_free (printing->pins);
 }
 
 static void
@@ -121,6 +123,7 @@ odd_print_run (GtkWindow              *parent,
   printing->title = g_strdup (title);
   printing->unit = unit;
   printing->options = *options;
+  printing->options.pins = printing->pins = g_memdup2 (options->pins, options->n_pins * sizeof (OddTaskKey));
   gtk_print_operation_set_job_name (operation, title);
   gtk_print_operation_set_unit (operation, GTK_UNIT_MM);
   gtk_print_operation_set_use_full_page (operation, TRUE); /* the ticket has margins of its own */

@@ -43,6 +43,7 @@ typedef struct
   int unit;
   OddPaper paper;
   OddTicketOptions options;
+  GArray *pins;                /* those of the options */
   char *path;
   GtkWindow *parent;           /* a reference, to say there how it went */
 } Work;
@@ -55,10 +56,12 @@ work_free (gpointer data)
   odd_job_unref (work->job);
   g_free (work->title);
   g_free (work->path);
+  g_array_unref (work->pins);
   g_clear_object (&work->parent);
   g_free (work);
 }
 
+/* The pins are lent by the dialog. */
 static void
 read_options (OddTicketDialog  *self,
               OddTicketOptions *out)
@@ -69,8 +72,8 @@ read_options (OddTicketDialog  *self,
     if (gtk_check_button_get_active (self->checks[i]))
       out->parts |= 1u << i;
   out->manner = adw_combo_row_get_selected (self->manner);
-  out->n_pins = MIN (self->pins->len, ODD_MOST_PINS);
-  memcpy (out->pins, self->pins->data, out->n_pins * sizeof (OddTaskKey));
+  out->pins = (const OddTaskKey *) (gpointer) self->pins->data;
+  out->n_pins = self->pins->len;
   out->templates = adw_combo_row_get_selected (self->templates);
   out->stickers = adw_combo_row_get_selected (self->stickers);
 }
@@ -86,6 +89,7 @@ create_work (OddTicketDialog *self,
   work->unit = self->unit;
   work->paper = adw_combo_row_get_selected (self->paper);
   read_options (self, &work->options);
+  work->pins = g_array_ref (self->pins);
   work->path = g_strdup (path);
   work->parent = g_object_ref (gtk_window_get_transient_for (GTK_WINDOW (self)));
   return work;
@@ -218,6 +222,7 @@ print_cb (OddTicketDialog *self)
 {
   g_autoptr(OddJob) job = odd_job_ref (self->job);
   g_autofree char *title = g_strdup (self->title);
+  g_autoptr(GArray) pins = g_array_ref (self->pins);
   GtkWindow *parent = gtk_window_get_transient_for (GTK_WINDOW (self));
   const int unit = self->unit;
   OddTicketOptions options;

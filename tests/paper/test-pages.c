@@ -2,7 +2,7 @@
 #include "config.h"
 
 #include "cloth/trees.h"
-#include "paper/ticket.h"
+#include "paper/ticket-private.h"
 
 static OddBox
 draw_page (OddTicket *ticket, guint page)
@@ -117,6 +117,31 @@ draw_pixels (OddJob *job, const OddTicketOptions *options)
   return pixels;
 }
 
+/* The sewing tasks as they stand on the pages, from top to bottom, column by column. (transfer full) (element-type utf8) */
+static GPtrArray *
+dup_written (OddJob *job, const OddTicketOptions *options)
+{
+  g_autoptr(OddTicket) ticket = odd_ticket_new (job, "Order", ODD_PAPER_A4, ODD_UNIT_CM, options);
+  GPtrArray *written = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint p = 0; p < ticket->pages->len; p++)
+    {
+      const OddPage *page = ticket->pages->pdata[p];
+      OddBox before = { 0, 0, 0, 0 };
+
+      for (guint i = 0; i < page->lines->len; i++)
+        {
+          const OddLine *line = page->lines->pdata[i];
+
+          g_assert_true (line->box.x > before.x || (line->box.x == before.x && line->box.y > before.y));
+          before = line->box;
+          if (line->text != NULL && g_str_has_prefix (line->text, "Sew "))
+            g_ptr_array_add (written, g_strdup (line->text));
+        }
+    }
+  return written;
+}
+
 static void
 test_pins (void)
 {
@@ -126,24 +151,64 @@ test_pins (void)
   g_autoptr(GBytes) same = NULL;
   g_autoptr(GBytes) other = NULL;
   OddTicketOptions options;
-  OddTaskKey last = { ODD_TASK_CUT, 0, 0 };
+  g_autofree char *text = NULL;
+  g_autoptr(GPtrArray) written = NULL;
+  OddTaskKey pin = { ODD_TASK_CUT, 0, 0 };
 
-  g_test_summary ("The stops on paper follow what she wants first: the seam that is sewn last, pinned, gives another page; what comes first anyway, the same");
+  g_test_summary ("The stops on paper follow what she wants first: the seam that is sewn last, pinned, stands first and gives another page; what comes first anyway, the same");
   take (&job, add_squares (job, first_textile (job)->id, 1, 3, 60.0, NULL));
   plan = odd_plan_new_from_start (job, 0, ODD_MANNER_CHAIN, NULL, 0);
   odd_ticket_options_init (&options);
   options.parts = 1u << ODD_TICKET_PART_STOPS;
   plain = draw_pixels (job, &options);
   options.n_pins = 1;
-  options.pins[0] = plan->tasks[0].key;
+  options.pins = &pin;
+  pin = plan->tasks[0].key;
   same = draw_pixels (job, &options);
   g_assert_true (g_bytes_equal (plain, same));
   for (guint i = 0; i < plan->n_tasks; i++)
     if (plan->tasks[i].work == ODD_WORK_SEW)
-      last = plan->tasks[i].key;
-  options.pins[0] = last;
+      {
+        pin = plan->tasks[i].key;
+        g_clear_pointer (&text, g_free);
+        text = odd_plan_dup_text (plan, i, ODD_UNIT_CM);
+      }
   other = draw_pixels (job, &options);
   g_assert_false (g_bytes_equal (plain, other));
+  written = dup_written (job, &options);
+  g_assert_cmpuint (written->len, ==, 2);
+  g_assert_cmpstr (written->pdata[0], ==, text);
+  odd_job_unref (job);
+}
+
+/* A column of 41 squares: 40 seams, none waits for another. Wanted from the last to the first, that is how they are printed. */
+static void
+test_many_pins (void)
+{
+  OddJob *job = odd_job_new ();
+  g_autoptr(OddPlan) plan = NULL;
+  g_autoptr(GArray) pins = g_array_new (FALSE, FALSE, sizeof (OddTaskKey));
+  g_autoptr(GPtrArray) wanted = g_ptr_array_new_with_free_func (g_free), written = NULL;
+  OddTicketOptions options;
+
+  take (&job, add_squares (job, first_textile (job)->id, 1, 41, 60.0, NULL));
+  plan = odd_plan_new_from_start (job, 0, ODD_MANNER_WALKS, NULL, 0);
+  for (guint i = plan->n_tasks; i-- > 0; )
+    if (plan->tasks[i].work == ODD_WORK_SEW)
+      {
+        g_array_append_val (pins, plan->tasks[i].key);
+        g_ptr_array_add (wanted, odd_plan_dup_text (plan, i, ODD_UNIT_CM));
+      }
+  g_assert_cmpuint (pins->len, ==, 40);
+  odd_ticket_options_init (&options);
+  options.parts = 1u << ODD_TICKET_PART_STOPS;
+  options.manner = ODD_MANNER_WALKS;
+  options.pins = (const OddTaskKey *) (gpointer) pins->data;
+  options.n_pins = pins->len;
+  written = dup_written (job, &options);
+  g_assert_cmpuint (written->len, ==, 40);
+  for (guint i = 0; i < written->len; i++)
+    g_assert_cmpstr (written->pdata[i], ==, wanted->pdata[i]);
   odd_job_unref (job);
 }
 
@@ -155,6 +220,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ticket/inside-margins", test_inside_margins);
   g_test_add_func ("/ticket/both-sides", test_both_sides);
   g_test_add_func ("/ticket/pins", test_pins);
+  g_test_add_func ("/ticket/many-pins", test_many_pins);
   g_test_add_func ("/ticket/papers", test_papers);
   return g_test_run ();
 }
