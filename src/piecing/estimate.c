@@ -1,29 +1,25 @@
 #include "config.h"
 
-#include "piecing/estimate.h"
+#include "piecing/estimate-private.h"
 
 #include <glib/gi18n.h>
 
-#include "piecing/cut-plan.h"
 #include "piecing/parallel.h"
-#include "piecing/sources.h"
+#include "piecing/propose-private.h"
+#include "piecing/square-rows.h"
 
-#define REACHED_MM 0.05            /* as in squares.c */
-#define LEAST_MM 10.0
-#define MOST_MM 100000.0
 #define MOST_PATCHES 1e6
 #define N_SPREAD 7                 /* sizes a side is spread over, by weight */
 
-/* What columns show when the heap is used up, as a share of heap bound x root of heap bound (patches are smaller than scraps, and lose more to
- * the same allowance), and the mean finished patch as a share of the mean scrap; calm and lively, falling with the square of liveliness.
- * Measured by tests/bench/bench-estimate on the model heap, allowances 6 to 15 mm: within 5 %. */
-#define CALM_SHARE 0.83
-#define LIVELY_SHARE 0.72
-#define CALM_PATCH 0.33
-#define LIVELY_PATCH 0.23
+typedef struct { double depth_mm, mm2; } Eroded;
 
-typedef struct { double allowance_mm, mm2; } Eroded;
-typedef struct { OddTemplate size; double allowance_mm, n; } Counted;
+typedef struct
+{
+  OddTemplate templates[ODD_MAX_TEMPLATES];
+  guint n_templates;
+  double allowance_mm;
+  guint n[ODD_MAX_TEMPLATES];
+} Counted;
 
 struct _OddTub
 {
@@ -99,8 +95,8 @@ odd_tub_new_by_weight (double   kg,
   OddTub *self;
 
   if (!check_figure (_("weight of the tub"), kg, 0.01, 10000.0, "kg", error) || !check_figure (_("weight of the cloth"), gsm, 5.0, 2000.0, "g/m²", error)
-      || !check_figure (_("size of a scrap"), MIN (scrap_width_mm, scrap_length_mm), LEAST_MM, MOST_MM, "mm", error)
-      || !check_figure (_("size of a scrap"), MAX (scrap_width_mm, scrap_length_mm), LEAST_MM, MOST_MM, "mm", error))
+      || !check_figure (_("size of a scrap"), MIN (scrap_width_mm, scrap_length_mm), ODD_ESTIMATE_LEAST_MM, ODD_ESTIMATE_MOST_MM, "mm", error)
+      || !check_figure (_("size of a scrap"), MAX (scrap_width_mm, scrap_length_mm), ODD_ESTIMATE_LEAST_MM, ODD_ESTIMATE_MOST_MM, "mm", error))
     return NULL;
   sources = g_new0 (OddSources, 1);
   sources->scraps = g_array_new (FALSE, FALSE, sizeof (OddSourceScrap));
@@ -158,8 +154,9 @@ gboolean odd_tub_is_by_weight (const OddTub *self) { return self->by_weight; }
 typedef struct
 {
   OddTub *tub;
-  OddTemplate size;
-  double allowance_mm;
+  double depth_mm;                 /* of the border, to erode */
+  const OddWish *wish;             /* what to count */
+  guint n;                         /* values a piece */
   double *out;                     /* by piece */
 } Asking;
 
@@ -168,9 +165,8 @@ erode_piece (guint    item,
              gpointer data)
 {
   Asking *self = data;
-  g_autoptr(GPtrArray) left = odd_polygon_shrink (odd_sources_piece (self->tub->sources, item)->piece, self->allowance_mm);
+  g_autoptr(GPtrArray) left = odd_polygon_shrink (odd_sources_piece (self->tub->sources, item)->piece, self->depth_mm);
 
-  self->out[item] = 0.0;
   for (guint i = 0; i < left->len; i++)
     self->out[item] += odd_polygon_get_area (left->pdata[i]);
 }
@@ -180,14 +176,14 @@ count_piece (guint    item,
              gpointer data)
 {
   Asking *self = data;
-  const OddSource *source = odd_sources_piece (self->tub->sources, item);
-  const gboolean half = fabs (self->size.width_mm - self->size.length_mm) > ODD_TOLERANCE_MM;
-  g_autoptr(GArray) turns = odd_scrap_allowed_turns (odd_sources_scrap_of (self->tub->sources, item), source->search, half);
-  g_autoptr(OddCutPlan) plan = odd_cut_plan_new (source->search, (const double *) turns->data, turns->len, &self->size, 1, self->allowance_mm);
+  const OddWish *wish = self->wish;
+  g_autoptr(OddCutPlan) plan = odd_sources_plan_piece (self->tub->sources, item, wish->templates, wish->n_templates, wish->allowance_mm);
 
-  self->out[item] = plan->pieces->len;
+  for (guint i = 0; i < plan->pieces->len; i++)
+    self->out[item * self->n + g_array_index (plan->pieces, OddPlanned, i).template]++;
 }
 
+/* What @func finds of every piece, as often as there are such pieces. */
 static gboolean
 sum_pieces (Asking       *asking,
             OddItemFunc   func,
@@ -196,31 +192,32 @@ sum_pieces (Asking       *asking,
             GError      **error)
 {
   const guint n = asking->tub->sources->pieces->len;
-  g_autofree double *values = g_new0 (double, n + 1);
-  double sum = 0.0;
+  g_autofree double *values = g_new0 (double, n * asking->n + 1);
 
   asking->out = values;
   if (!odd_for_each_item (n, 0, func, asking, cancellable, error))
     return FALSE;
+  for (guint k = 0; k < asking->n; k++)
+    out[k] = 0.0;
   for (guint i = 0; i < n; i++)
-    sum += values[i] * asking->tub->counts[i];
-  *out = sum;
+    for (guint k = 0; k < asking->n; k++)
+      out[k] += values[i * asking->n + k] * asking->tub->counts[i];
   return TRUE;
 }
 
-static gboolean
-get_eroded (OddTub       *self,
-            double        allowance_mm,
-            double       *out,
-            GCancellable *cancellable,
-            GError      **error)
+gboolean
+odd_tub_get_eroded (OddTub       *self,
+                    double        depth_mm,
+                    double       *out_mm2,
+                    GCancellable *cancellable,
+                    GError      **error)
 {
-  Asking asking = { self, { 0.0, 0.0 }, allowance_mm, NULL };
-  Eroded found = { allowance_mm, NAN };
+  Asking asking = { .tub = self, .depth_mm = depth_mm, .n = 1 };
+  Eroded found = { depth_mm, NAN };
 
   g_mutex_lock (&self->mutex);
   for (guint i = 0; i < self->eroded->len; i++)
-    if (g_array_index (self->eroded, Eroded, i).allowance_mm == allowance_mm)
+    if (g_array_index (self->eroded, Eroded, i).depth_mm == depth_mm)
       found = g_array_index (self->eroded, Eroded, i);
   g_mutex_unlock (&self->mutex);
   if (isnan (found.mm2))
@@ -231,164 +228,183 @@ get_eroded (OddTub       *self,
       g_array_append_val (self->eroded, found);
       g_mutex_unlock (&self->mutex);
     }
-  *out = found.mm2;
+  *out_mm2 = found.mm2;
   return TRUE;
 }
 
 static gboolean
-get_counted (OddTub       *self,
-             OddTemplate   size,
-             double        allowance_mm,
-             double       *out,
-             GCancellable *cancellable,
-             GError      **error)
+is_count_of (const Counted *counted,
+             const OddWish *wish)
 {
-  Asking asking = { self, size, allowance_mm, NULL };
-  Counted found = { size, allowance_mm, NAN };
+  if (counted->n_templates != wish->n_templates || counted->allowance_mm != wish->allowance_mm)
+    return FALSE;
+  for (guint t = 0; t < wish->n_templates; t++)
+    if (counted->templates[t].width_mm != wish->templates[t].width_mm || counted->templates[t].length_mm != wish->templates[t].length_mm)
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+find_counted (OddTub        *self,
+              const OddWish *wish,
+              Counted       *out)
+{
+  gboolean found = FALSE;
 
   g_mutex_lock (&self->mutex);
-  for (guint i = 0; i < self->counted->len; i++)
+  for (guint i = 0; i < self->counted->len && !found; i++)
     {
       const Counted *counted = &g_array_index (self->counted, Counted, i);
 
-      if (counted->size.width_mm == size.width_mm && counted->size.length_mm == size.length_mm && counted->allowance_mm == allowance_mm)
-        found = *counted;
+      found = is_count_of (counted, wish);
+      if (found)
+        *out = *counted;
     }
   g_mutex_unlock (&self->mutex);
-  if (isnan (found.n))
+  return found;
+}
+
+gboolean
+odd_tub_get_counted (OddTub        *self,
+                     const OddWish *wish,
+                     guint          out_n[ODD_MAX_TEMPLATES],
+                     GCancellable  *cancellable,
+                     GError       **error)
+{
+  Asking asking = { .tub = self, .wish = wish, .n = wish->n_templates };
+  Counted counted = { .n_templates = wish->n_templates, .allowance_mm = wish->allowance_mm };
+  double sums[ODD_MAX_TEMPLATES];
+
+  if (!find_counted (self, wish, &counted))
     {
-      if (!sum_pieces (&asking, count_piece, &found.n, cancellable, error))
+      if (!sum_pieces (&asking, count_piece, sums, cancellable, error))
         return FALSE;
+      for (guint t = 0; t < wish->n_templates; t++)
+        {
+          counted.templates[t] = wish->templates[t];
+          counted.n[t] = (guint) MIN (floor (sums[t] + ODD_TOLERANCE_MM), G_MAXINT);
+        }
       g_mutex_lock (&self->mutex);
-      g_array_append_val (self->counted, found);
+      g_array_append_val (self->counted, counted);
       g_mutex_unlock (&self->mutex);
     }
-  *out = found.n;
+  for (guint t = 0; t < ODD_MAX_TEMPLATES; t++)
+    out_n[t] = counted.n[t];
   return TRUE;
+}
+
+double
+odd_tub_get_scale (const OddTub  *self,
+                   const OddWish *wish)
+{
+  return wish->scale_mm > 0.0 ? wish->scale_mm : odd_crumb_scale_by_tub (self->sources, wish->allowance_mm, wish->smallest_mm);
 }
 
 /* --- the answer --- */
 
-static guint
-count_to_reach (double total_mm,
-                double each_mm)
+static gboolean
+check_templates (const OddWish *wish,
+                 GError       **error)
 {
-  return (guint) MAX (1.0, ceil ((total_mm - REACHED_MM) / each_mm));
+  if (wish->n_templates < 1 || wish->n_templates > ODD_MAX_TEMPLATES)
+    {
+      g_set_error (error, ODD_PIECING_ERROR, ODD_PIECING_ERROR_RANGE, _("There are %u template sizes; choose one to %u."), wish->n_templates,
+                   ODD_MAX_TEMPLATES);
+      return FALSE;
+    }
+  for (guint t = 0; t < wish->n_templates; t++)
+    if (!check_figure (_("cut size"), MIN (wish->templates[t].width_mm, wish->templates[t].length_mm), 2.0 * wish->allowance_mm + ODD_ESTIMATE_LEAST_MM,
+                       ODD_ESTIMATE_MOST_MM, "mm", error) ||
+        !check_figure (_("cut size"), MAX (wish->templates[t].width_mm, wish->templates[t].length_mm), ODD_ESTIMATE_LEAST_MM, ODD_ESTIMATE_MOST_MM, "mm",
+                       error))
+      return FALSE;
+  return TRUE;
 }
 
-static double
-mix (double calm,
-     double lively,
-     double liveliness)
+static gboolean
+check_crumbs (const OddWish *wish,
+              GError       **error)
 {
-  const double l = CLAMP (liveliness, 0.0, 1.0);
+  return check_figure (_("smallest side"), wish->smallest_mm, ODD_ESTIMATE_LEAST_MM, wish->panel_width_mm, "mm", error) &&
+         (wish->scale_mm == 0.0 || check_figure (_("size of a middle patch"), wish->scale_mm, wish->smallest_mm, ODD_ESTIMATE_MOST_MM, "mm", error));
+}
 
-  return calm + (lively - calm) * l * l;
+/* The least a patch can be. */
+static double
+patch_mm2 (const OddWish *wish)
+{
+  const double a2 = 2.0 * wish->allowance_mm;
+  double least = INFINITY;
+
+  if (wish->manner != ODD_PIECE_SQUARES)
+    return wish->manner == ODD_PIECE_CRUMBS && wish->scale_mm > 0.0 ? wish->scale_mm * wish->scale_mm : 25.0 * ODD_ESTIMATE_LEAST_MM * ODD_ESTIMATE_LEAST_MM;
+  for (guint t = 0; t < wish->n_templates; t++)
+    least = MIN (least, (wish->templates[t].width_mm - a2) * (wish->templates[t].length_mm - a2));
+  return least;
 }
 
 static gboolean
 check_wish (const OddWish *wish,
             GError       **error)
 {
-  const double a2 = 2.0 * wish->allowance_mm;
-  double patch_mm2 = LEAST_MM * LEAST_MM * 25.0;
+  double n;
 
-  if (!check_figure (_("width"), wish->width_mm, LEAST_MM, MOST_MM, "mm", error) || !check_figure (_("length"), wish->length_mm, LEAST_MM, MOST_MM, "mm", error)
-      || !check_figure (_("width of a panel"), wish->panel_width_mm, LEAST_MM, MOST_MM, "mm", error)
-      || !check_figure (_("allowance"), wish->allowance_mm, 0.1, 200.0, "mm", error))
+  if (!check_figure (_("width"), wish->width_mm, ODD_ESTIMATE_LEAST_MM, ODD_ESTIMATE_MOST_MM, "mm", error) ||
+      !check_figure (_("length"), wish->length_mm, ODD_ESTIMATE_LEAST_MM, ODD_ESTIMATE_MOST_MM, "mm", error) ||
+      !check_figure (_("width of a panel"), wish->panel_width_mm, ODD_ESTIMATE_LEAST_MM, ODD_ESTIMATE_MOST_MM, "mm", error) ||
+      !check_figure (_("allowance"), wish->allowance_mm, 0.1, 200.0, "mm", error) ||
+      (wish->manner == ODD_PIECE_SQUARES && !check_templates (wish, error)) || (wish->manner == ODD_PIECE_CRUMBS && !check_crumbs (wish, error)))
     return FALSE;
-  if (wish->manner == ODD_PIECE_SQUARES)
-    {
-      if (!check_figure (_("cut size"), MIN (wish->size.width_mm, wish->size.length_mm), a2 + LEAST_MM, MOST_MM, "mm", error)
-          || !check_figure (_("cut size"), MAX (wish->size.width_mm, wish->size.length_mm), a2 + LEAST_MM, MOST_MM, "mm", error))
-        return FALSE;
-      patch_mm2 = (wish->size.width_mm - a2) * (wish->size.length_mm - a2);
-    }
-  if (wish->width_mm * wish->length_mm / patch_mm2 <= MOST_PATCHES)
+  n = wish->width_mm * wish->length_mm / patch_mm2 (wish);
+  if (n <= MOST_PATCHES)
     return TRUE;
-  g_set_error (error, ODD_PIECING_ERROR, ODD_PIECING_ERROR_RANGE,
-               _("That would be about %.0f patches. Ask for less cloth or larger patches."), wish->width_mm * wish->length_mm / patch_mm2);
+  g_set_error (error, ODD_PIECING_ERROR, ODD_PIECING_ERROR_RANGE, _("That would be about %.0f patches. Ask for less cloth or larger patches."), n);
   return FALSE;
 }
 
-/* The same however it is made. */
-static void
-set_panels (OddEstimate   *out,
-            const OddWish *wish,
-            double         panel_width_mm,
-            double         panel_length_mm)
+void
+odd_estimate_set_panels (OddEstimate   *self,
+                         const OddWish *wish,
+                         double         panel_width_mm,
+                         double         panel_length_mm)
 {
-  out->panel_width_mm = panel_width_mm;
-  out->panel_length_mm = panel_length_mm;
-  out->n_panels = count_to_reach (wish->width_mm, panel_width_mm);
-  out->cut_width_mm = panel_width_mm + 2.0 * wish->allowance_mm;
-  out->cut_length_mm = panel_length_mm + 2.0 * wish->allowance_mm;
-  out->width_mm = out->n_panels * panel_width_mm;
-  out->length_mm = panel_length_mm;
-  out->wanted_mm2 = out->width_mm * out->length_mm;
-  out->seams_mm = (out->n_panels - 1) * out->cut_length_mm;
+  self->panel_width_mm = panel_width_mm;
+  self->panel_length_mm = panel_length_mm;
+  self->n_panels = odd_square_rows_reach (wish->width_mm, panel_width_mm);
+  self->cut_width_mm = panel_width_mm + 2.0 * wish->allowance_mm;
+  self->cut_length_mm = panel_length_mm + 2.0 * wish->allowance_mm;
+  self->width_mm = self->n_panels * panel_width_mm;
+  self->length_mm = panel_length_mm;
+  self->wanted_mm2 = self->width_mm * self->length_mm;
+  self->seams_mm = (self->n_panels - 1) * self->cut_length_mm;
 }
 
-/* In a row of n squares n - 1 seams as long as a cut square; between rows seams as long as a panel is wide, cut. */
-static void
-estimate_squares (OddEstimate   *out,
-                  const OddWish *wish,
-                  double         n_counted)
+static gboolean
+set_by_manner (OddTub        *self,
+               const OddWish *wish,
+               OddEstimate   *out,
+               GCancellable  *cancellable,
+               GError       **error)
 {
-  const double width_mm = wish->size.width_mm - 2.0 * wish->allowance_mm;
-  const double length_mm = wish->size.length_mm - 2.0 * wish->allowance_mm;
-  const guint across = count_to_reach (wish->panel_width_mm, width_mm);
-  const guint down = count_to_reach (wish->length_mm, length_mm);
-  guint columns;
+  guint n_counted[ODD_MAX_TEMPLATES];
+  double takes_mm2;
 
-  set_panels (out, wish, across * width_mm, down * length_mm);
-  columns = across * out->n_panels;
-  out->n_patches = columns * down;
-  out->seams_mm += out->n_panels * (down * (across - 1) * wish->size.length_mm + (down - 1) * out->cut_width_mm);
-  out->own_bound = width_mm * length_mm / (wish->size.width_mm * wish->size.length_mm);
-  out->n_gives = (guint) floor (n_counted + ODD_TOLERANCE_MM);
-  out->gives_mm2 = out->n_gives * width_mm * length_mm;
-  out->n_short = out->n_patches > out->n_gives ? out->n_patches - out->n_gives : 0;
-  out->short_mm2 = out->n_short * width_mm * length_mm;
-  out->longest_mm = (out->n_gives / columns) * length_mm;
-  {
-    const double scale = sqrt (out->gives_mm2 / out->wanted_mm2);
-    const guint fewer = (guint) MAX (1.0, floor (columns * scale + ODD_TOLERANCE_MM));
-
-    out->largest_length_mm = (out->n_gives / fewer) * length_mm;
-    out->largest_width_mm = out->largest_length_mm > 0.0 ? fewer * width_mm : 0.0;
-  }
-}
-
-/* As if all patches were squares of the mean size: patches in rows have about as much seam. */
-static void
-estimate_mixed (OddEstimate   *out,
-                const OddWish *wish,
-                const OddTub  *tub,
-                double         eroded_mm2)
-{
-  const double patch_mm2 = MAX (mix (CALM_PATCH, LIVELY_PATCH, wish->liveliness) * tub->area_mm2 / MAX (tub->n_scraps, 1.0), LEAST_MM * LEAST_MM);
-  double side_mm;
-
-  set_panels (out, wish, wish->panel_width_mm, wish->length_mm);
-  side_mm = MIN (sqrt (patch_mm2), MIN (out->panel_width_mm, out->panel_length_mm));
-  out->n_patches = (guint) MAX (1.0, floor (out->wanted_mm2 / (side_mm * side_mm) + 0.5));
-  {
-    const double across = out->panel_width_mm / side_mm, down = out->panel_length_mm / side_mm;
-    const double cut_mm = side_mm + 2.0 * wish->allowance_mm;
-
-    out->seams_mm += out->n_panels * (down * MAX (across - 1.0, 0.0) * cut_mm + MAX (down - 1.0, 0.0) * out->cut_width_mm);
-    out->own_bound = side_mm * side_mm / (cut_mm * cut_mm);
-  }
-  out->gives_mm2 = eroded_mm2 * sqrt (eroded_mm2 / tub->area_mm2) * mix (CALM_SHARE, LIVELY_SHARE, wish->liveliness);
-  out->short_mm2 = MAX (out->wanted_mm2 - out->gives_mm2, 0.0);
-  out->longest_mm = out->gives_mm2 / out->width_mm;
-  {
-    const double scale = sqrt (out->gives_mm2 / out->wanted_mm2);
-
-    out->largest_width_mm = out->width_mm * scale;
-    out->largest_length_mm = out->length_mm * scale;
-  }
+  switch (wish->manner)
+    {
+    case ODD_PIECE_SQUARES:
+      if (!odd_tub_get_counted (self, wish, n_counted, cancellable, error))
+        return FALSE;
+      odd_estimate_set_squares (out, wish, n_counted);
+      return TRUE;
+    case ODD_PIECE_CRUMBS:
+      if (!odd_tub_get_eroded (self, wish->allowance_mm + wish->smallest_mm / 2.0, &takes_mm2, cancellable, error))
+        return FALSE;
+      odd_estimate_set_crumbs (out, wish, self->n_scraps, odd_tub_get_scale (self, wish), takes_mm2);
+      return TRUE;
+    default:
+      odd_estimate_set_columns (out, wish, self->n_scraps);
+      return TRUE;
+    }
 }
 
 gboolean
@@ -398,8 +414,8 @@ odd_tub_estimate (OddTub        *self,
                   GCancellable  *cancellable,
                   GError       **error)
 {
-  OddEstimate estimate = { 0 };
-  double eroded_mm2, n_counted;
+  OddEstimate estimate = { .heap_mm2 = self->area_mm2 };
+  double eroded_mm2;
 
   g_return_val_if_fail (self != NULL && wish != NULL && out != NULL, FALSE);
 
@@ -410,106 +426,13 @@ odd_tub_estimate (OddTub        *self,
       g_set_error_literal (error, ODD_PIECING_ERROR, ODD_PIECING_ERROR_NO_SCRAP, _("There is no free scrap yet. Add scraps, or weigh the tub."));
       return FALSE;
     }
-  if (!get_eroded (self, wish->allowance_mm, &eroded_mm2, cancellable, error))
+  if (!odd_tub_get_eroded (self, wish->allowance_mm, &eroded_mm2, cancellable, error))
     return FALSE;
-  if (wish->manner != ODD_PIECE_SQUARES)
-    estimate_mixed (&estimate, wish, self, eroded_mm2);
-  else if (get_counted (self, wish->size, wish->allowance_mm, &n_counted, cancellable, error))
-    estimate_squares (&estimate, wish, n_counted);
-  else
-    return FALSE;
-  estimate.heap_mm2 = self->area_mm2;
   estimate.heap_bound = self->area_mm2 > 0.0 ? eroded_mm2 / self->area_mm2 : 0.0;
+  if (!set_by_manner (self, wish, &estimate, cancellable, error))
+    return FALSE;
   if (estimate.short_mm2 > 0.0)
     estimate.more_mm2 = estimate.gives_mm2 > 0.0 ? estimate.short_mm2 * self->area_mm2 / estimate.gives_mm2 : INFINITY;
   *out = estimate;
   return TRUE;
-}
-
-/* --- what would help --- */
-
-static gboolean
-is_enough (OddTub        *self,
-           const OddWish *wish,
-           GCancellable  *cancellable,
-           GError       **error)
-{
-  g_autoptr(GError) refused = NULL;
-  OddEstimate estimate;
-
-  if (odd_tub_estimate (self, wish, &estimate, cancellable, &refused))
-    return estimate.short_mm2 <= 0.0;
-  if (g_error_matches (refused, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    g_propagate_error (error, g_steal_pointer (&refused));
-  return FALSE;
-}
-
-/* Larger squares show more of the cloth, smaller ones use more scraps: the count decides. */
-static void
-try_sizes (OddTub        *self,
-           const OddWish *wish,
-           GArray        *out,
-           GCancellable  *cancellable,
-           GError       **error)
-{
-  const double ratio = wish->size.length_mm / wish->size.width_mm;
-
-  for (double mm = ceil (wish->size.width_mm / 10.0 - 1.0) * 10.0; *error == NULL && MIN (mm, mm * ratio) >= 3.0 * wish->allowance_mm + LEAST_MM; mm -= 10.0)
-    {
-      OddRemedy remedy = { ODD_REMEDY_SIZE, *wish, 0 };
-
-      remedy.wish.size = (OddTemplate) { mm, mm * ratio };
-      if (!is_enough (self, &remedy.wish, cancellable, error))
-        continue;
-      g_array_append_val (out, remedy);
-      return;
-    }
-}
-
-static void
-try_finishes (OddTub        *self,
-              OddJob        *job,
-              const OddWish *wish,
-              GArray        *out,
-              GCancellable  *cancellable,
-              GError       **error)
-{
-  OddRemedy best = { ODD_REMEDY_FINISH, *wish, 0 };
-
-  best.wish.allowance_mm = 0.0;
-  for (guint i = 0; *error == NULL && i < job->finishes->len; i++)
-    {
-      const OddFinish *finish = job->finishes->pdata[i];
-      OddWish changed = *wish;
-
-      changed.allowance_mm = finish->allowance_mm;
-      if (finish->allowance_mm >= wish->allowance_mm || finish->allowance_mm <= best.wish.allowance_mm || !is_enough (self, &changed, cancellable, error))
-        continue;
-      best.wish = changed;
-      best.finish_id = finish->id;
-    }
-  if (best.finish_id != 0)
-    g_array_append_val (out, best);
-}
-
-GArray *
-odd_tub_find_remedies (OddTub        *self,
-                       OddJob        *job,
-                       const OddWish *wish,
-                       GCancellable  *cancellable,
-                       GError       **error)
-{
-  g_autoptr(GArray) remedies = g_array_new (FALSE, FALSE, sizeof (OddRemedy));
-  g_autoptr(GError) stopped = NULL;
-
-  g_return_val_if_fail (self != NULL && job != NULL && wish != NULL, NULL);
-
-  if (wish->manner == ODD_PIECE_SQUARES)
-    try_sizes (self, wish, remedies, cancellable, &stopped);
-  if (stopped == NULL)
-    try_finishes (self, job, wish, remedies, cancellable, &stopped);
-  if (stopped == NULL)
-    return g_steal_pointer (&remedies);
-  g_propagate_error (error, g_steal_pointer (&stopped));
-  return NULL;
 }

@@ -99,18 +99,21 @@ wanted_course (const OddSources *sources,
   return wanted;
 }
 
-/* From the middle scrap of the tub. */
-static double
-scale_by_tub (const OddProposing *self)
+double
+odd_crumb_scale_by_tub (const OddSources *sources,
+                        double            allowance_mm,
+                        double            smallest_mm)
 {
-  const guint n = self->sources->pieces->len;
-  g_autofree double *sides_mm = g_new (double, n);
+  const guint n = sources->pieces->len;
+  g_autofree double *sides_mm = g_new (double, n + 1);
+
+  g_return_val_if_fail (n > 0, LEAST_SCALE * smallest_mm);
 
   for (guint i = 0; i < n; i++)
-    sides_mm[i] = sqrt (odd_polygon_get_area (odd_sources_piece (self->sources, i)->piece));
+    sides_mm[i] = sqrt (odd_polygon_get_area (odd_sources_piece (sources, i)->piece));
   qsort (sides_mm, n, sizeof (double), compare_doubles);
 
-  return MAX (SCALE_SHARE * sides_mm[n / 2] - 2.0 * self->allowance_mm, LEAST_SCALE * self->options->smallest_mm);
+  return MAX (SCALE_SHARE * sides_mm[n / 2] - 2.0 * allowance_mm, LEAST_SCALE * smallest_mm);
 }
 
 static void
@@ -135,7 +138,7 @@ set_up (Setting            *setting,
   setting->rules = (OddCrumbRules) {
     .smallest_mm = options->smallest_mm,
     .shortest_mm = SHORTEST_SHARE * options->smallest_mm,
-    .scale_mm = options->scale_mm > 0.0 ? options->scale_mm : scale_by_tub (self),
+    .scale_mm = options->scale_mm > 0.0 ? options->scale_mm : odd_crumb_scale_by_tub (self->sources, self->allowance_mm, options->smallest_mm),
     .mix = options->liveliness,
     .tilt_deg = options->tilt_deg,
     .sharpest_cos = cos (SHARPEST_DEG * G_PI / 180.0),

@@ -1,6 +1,7 @@
 /* What the manners share while a proposal is made. */
 #pragma once
 
+#include "piecing/cut-plan.h"
 #include "piecing/field.h"
 #include "piecing/random.h"
 #include "piecing/rows.h"
@@ -36,6 +37,11 @@ void odd_sentence_add (GString *text, const char *format, ...) G_GNUC_PRINTF (2,
 /* Each fills @panels, options->n_panels arrays of rows (odd_rows_new()). */
 gboolean odd_propose_squares (OddProposing *self, GPtrArray **panels, GError **error);
 gboolean odd_propose_columns (OddProposing *self, GPtrArray **panels, GError **error);
+
+/* What the templates give of one piece, at the turns its cloth allows. */
+OddCutPlan *odd_sources_plan_piece (const OddSources *sources, guint piece, const OddTemplate *templates, guint n_templates, double allowance_mm);
+/* Finished side of a middle patch of crumbs where none is wanted: from the middle piece of the sources. */
+double odd_crumb_scale_by_tub (const OddSources *sources, double allowance_mm, double smallest_mm);
 
 /* FALSE with an error when there is nothing to draw from. */
 gboolean odd_sources_check (OddJob *job, const OddSources *sources, GError **error);

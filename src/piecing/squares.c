@@ -5,12 +5,12 @@
 #include "piecing/cut-plan.h"
 #include "piecing/parallel.h"
 #include "piecing/propose-private.h"
+#include "piecing/square-rows.h"
 
 #include <glib/gi18n.h>
 
 #include "geometry/inscribed.h"
 
-#define REACHED_MM 0.05            /* a whole number of squares reaches a size within this */
 #define VARIETY 0.1                /* how far chance may shift the order in which scraps are taken */
 
 typedef struct
@@ -33,16 +33,26 @@ has_only_squares (const OddTemplate *templates,
   return TRUE;
 }
 
+OddCutPlan *
+odd_sources_plan_piece (const OddSources  *sources,
+                        guint              piece,
+                        const OddTemplate *templates,
+                        guint              n_templates,
+                        double             allowance_mm)
+{
+  const OddSource *source = odd_sources_piece (sources, piece);
+  g_autoptr(GArray) turns = odd_scrap_allowed_turns (odd_sources_scrap_of (sources, piece), source->search, !has_only_squares (templates, n_templates));
+
+  return odd_cut_plan_new (source->search, (const double *) turns->data, turns->len, templates, n_templates, allowance_mm);
+}
+
 static void
 plan_piece (guint    item,
             gpointer data)
 {
   Cutting *self = data;
-  const OddSource *source = odd_sources_piece (self->sources, item);
-  g_autoptr(GArray) turns = odd_scrap_allowed_turns (odd_sources_scrap_of (self->sources, item), source->search,
-                                                     !has_only_squares (self->templates, self->n_templates));
 
-  self->plans[item] = odd_cut_plan_new (source->search, (const double *) turns->data, turns->len, self->templates, self->n_templates, self->allowance_mm);
+  self->plans[item] = odd_sources_plan_piece (self->sources, item, self->templates, self->n_templates, self->allowance_mm);
 }
 
 static gboolean
@@ -117,13 +127,6 @@ finished_length (const OddProposing *self,
   return self->options->templates[template].length_mm - 2.0 * self->allowance_mm;
 }
 
-static guint
-count_to_reach (double total_mm,
-                double each_mm)
-{
-  return (guint) MAX (1.0, ceil ((total_mm - REACHED_MM) / each_mm));
-}
-
 static void
 count_supply (const Cutting *cutting,
               guint          supply[ODD_MAX_TEMPLATES])
@@ -133,66 +136,43 @@ count_supply (const Cutting *cutting,
       supply[g_array_index (cutting->plans[i]->pieces, OddPlanned, k).template]++;
 }
 
-/* The template of which most is left, measured by what there was; one that fills a row before one that does not. */
-static guint
-choose_template (const OddProposing *self,
-                 const guint        *supply,
-                 const int          *left)
+typedef struct
 {
-  guint best = 0;
-  double most = -INFINITY;
+  const OddProposing *proposing;
+  GPtrArray **panels;
+} Laying;
 
-  for (guint t = 0; t < self->options->n_templates; t++)
+/* A bare row of whole squares; one that reaches beyond the panel is trimmed alike at both ends. */
+static gboolean
+lay_row (const OddSquareRow *planned,
+         gpointer            data)
+{
+  const Laying *self = data;
+  const double width_mm = finished_width (self->proposing, planned->template);
+  OddRow *row = odd_rows_add (self->panels[planned->panel], finished_length (self->proposing, planned->template));
+
+  row->from_mm = (self->proposing->width_mm - planned->across * width_mm) / 2.0;
+  for (guint k = 0; k < planned->across; k++)
     {
-      const int across = (int) count_to_reach (self->width_mm, finished_width (self, t));
-      const double worth = (left[t] >= across ? 1.0 : 0.0) + (supply[t] > 0 ? (double) left[t] / supply[t] : -1.0);
+      const OddCell bare = { .scrap = ODD_CELL_BARE, .width_mm = width_mm, .kind = planned->template };
 
-      if (worth > most)
-        {
-          most = worth;
-          best = t;
-        }
+      g_array_append_val (row->cells, bare);
     }
 
-  return best;
+  return TRUE;
 }
 
-/* Bare rows of whole squares; rows that reach beyond the panel are trimmed alike at both ends. Row by row over all panels, so that they share. */
 static void
 lay_rows (const OddProposing *self,
           const guint        *supply,
           GPtrArray         **panels)
 {
-  int left[ODD_MAX_TEMPLATES];
-  gboolean added = TRUE;
+  OddSquareGrid grid = { .n_templates = self->options->n_templates, .width_mm = self->width_mm, .length_mm = self->options->length_mm, .n_panels = self->options->n_panels };
+  Laying laying = { self, panels };
 
-  for (guint t = 0; t < ODD_MAX_TEMPLATES; t++)
-    left[t] = (int) supply[t];
-  while (added)
-    {
-      added = FALSE;
-      for (guint i = 0; i < self->options->n_panels; i++)
-        {
-          const OddCell bare = { ODD_CELL_BARE };
-          guint template, across;
-          OddRow *row;
-
-          if (odd_rows_length (panels[i]) >= self->options->length_mm - REACHED_MM)
-            continue;
-          template = choose_template (self, supply, left);
-          across = count_to_reach (self->width_mm, finished_width (self, template));
-          row = odd_rows_add (panels[i], finished_length (self, template));
-          row->from_mm = (self->width_mm - across * finished_width (self, template)) / 2.0;
-          for (guint k = 0; k < across; k++)
-            {
-              g_array_append_val (row->cells, bare);
-              g_array_index (row->cells, OddCell, k).kind = template;
-              g_array_index (row->cells, OddCell, k).width_mm = finished_width (self, template);
-            }
-          left[template] -= (int) across;
-          added = TRUE;
-        }
-    }
+  for (guint t = 0; t < grid.n_templates; t++)
+    grid.finished[t] = (OddTemplate) { finished_width (self, t), finished_length (self, t) };
+  odd_square_rows_plan (&grid, supply, lay_row, &laying);
 }
 
 /* Of one template, so that cut squares cover the cut shape row by row, the outer ones trimmed alike. Seams of a row and its ends stick out of it by an
@@ -206,13 +186,13 @@ lay_rows_within (const OddProposing *self,
   const double a = self->allowance_mm;
   const OddBox box = odd_convex_box (self->within);
 
-  for (double y = 0.0; rows->len == 0 || y < box.y + box.height - a - REACHED_MM; y += down_mm)
+  for (double y = 0.0; rows->len == 0 || y < box.y + box.height - a - ODD_REACHED_MM; y += down_mm)
     {
       g_autoptr(OddConvex) below = odd_convex_clip (self->within, (OddHalfPlane) { { 0.0, -1.0 }, a - y }, 0);
       g_autoptr(OddConvex) band = below != NULL ? odd_convex_clip (below, (OddHalfPlane) { { 0.0, 1.0 }, y + down_mm + a }, 0) : NULL;
       const OddBox reach = band != NULL ? odd_convex_box (band) : box;
       const double wanted_mm = reach.width - 2.0 * a;
-      const guint n = count_to_reach (wanted_mm, across_mm);
+      const guint n = odd_square_rows_reach (wanted_mm, across_mm);
       OddRow *row = odd_rows_add (rows, down_mm);
 
       row->from_mm = reach.x + a - (n * across_mm - wanted_mm) / 2.0;
@@ -476,7 +456,7 @@ odd_propose_squares (OddProposing *self,
       odd_proposing_tell (self, 0.4);
       if (self->within == NULL)
         {
-          self->width_mm = count_to_reach (self->options->width_mm, finished_width (self, 0)) * finished_width (self, 0);
+          self->width_mm = odd_square_rows_reach (self->options->width_mm, finished_width (self, 0)) * finished_width (self, 0);
           lay_rows (self, supply, panels);
         }
       else

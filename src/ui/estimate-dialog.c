@@ -4,10 +4,12 @@
 
 #include <adwaita.h>
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "ui/cut-counter.h"
 #include "ui/estimate-words.h"
 #include "ui/length-entry.h"
+#include "ui/template-rows.h"
 
 /* First offered where nothing is known: a summer tub of plain weave. Our choice. */
 #define OFFER_KG 2.0
@@ -55,9 +57,11 @@ struct _OddEstimateDialog
   OddLengthEntry *length;
   OddLengthEntry *panel_width;
   AdwComboRow *manner;
-  GtkWidget *size_row;
-  OddLengthEntry *size_width;
-  OddLengthEntry *size_length;
+  OddTemplateRows *templates;
+  GtkWidget *smallest_row;
+  OddLengthEntry *smallest;
+  GtkWidget *scale_row;
+  OddLengthEntry *scale;
   GtkWidget *liveliness_row;
   GtkRange *liveliness;
   AdwComboRow *finish;
@@ -121,23 +125,36 @@ resolve_allowance (OddEstimateDialog *self,
 }
 
 static gboolean
+read_patches (OddEstimateDialog *self,
+              OddWish           *wish,
+              GError           **error)
+{
+  if (wish->manner == ODD_PIECE_SQUARES)
+    return odd_template_rows_peek (self->templates, wish->templates, &wish->n_templates, error);
+  if (wish->manner != ODD_PIECE_CRUMBS)
+    return TRUE;
+  if (!odd_length_entry_peek (self->smallest, &wish->smallest_mm, error) || !odd_length_entry_peek (self->scale, &wish->scale_mm, error))
+    return FALSE;
+  if (isnan (wish->scale_mm))
+    wish->scale_mm = 0.0;
+  return TRUE;
+}
+
+static gboolean
 read_wish (OddEstimateDialog *self,
            OddWish           *wish,
            GError           **error)
 {
   double allowance_mm;
 
-  wish->manner = (OddPieceManner) adw_combo_row_get_selected (self->manner);
-  wish->liveliness = gtk_range_get_value (self->liveliness);
-  wish->size = (OddTemplate) { NAN, NAN };
-  if (!odd_length_entry_peek (self->width, &wish->width_mm, error) || !odd_length_entry_peek (self->length, &wish->length_mm, error)
-      || !odd_length_entry_peek (self->panel_width, &wish->panel_width_mm, error) || !odd_length_entry_peek (self->allowance, &allowance_mm, error))
+  *wish = (OddWish) {
+    .manner = (OddPieceManner) adw_combo_row_get_selected (self->manner),
+    .liveliness = gtk_range_get_value (self->liveliness),
+  };
+  if (!odd_length_entry_peek (self->width, &wish->width_mm, error) || !odd_length_entry_peek (self->length, &wish->length_mm, error) ||
+      !odd_length_entry_peek (self->panel_width, &wish->panel_width_mm, error) || !read_patches (self, wish, error) ||
+      !odd_length_entry_peek (self->allowance, &allowance_mm, error))
     return FALSE;
-  if (wish->manner == ODD_PIECE_SQUARES
-      && (!odd_length_entry_peek (self->size_width, &wish->size.width_mm, error) || !odd_length_entry_peek (self->size_length, &wish->size.length_mm, error)))
-    return FALSE;
-  if (isnan (wish->size.length_mm))
-    wish->size.length_mm = wish->size.width_mm;
   wish->allowance_mm = resolve_allowance (self, allowance_mm);
   return TRUE;
 }
@@ -215,23 +232,39 @@ show_answer (OddEstimateDialog *self)
   gtk_widget_set_sensitive (self->piece, self->has_scraps);
 }
 
+/* What is still being typed is taken first, or setting the value it had before would be no change. */
+static void
+take_typed (OddEstimateDialog *self)
+{
+  OddTemplate sizes[ODD_MAX_TEMPLATES];
+  const char *complaint = NULL;
+  double typed_mm;
+  guint n;
+
+  odd_template_rows_read (self->templates, sizes, &n, &complaint);
+  odd_length_entry_read (self->scale, &typed_mm, &complaint);
+  odd_length_entry_read (self->allowance, &typed_mm, &complaint);
+}
+
 static void
 remedy_cb (OddEstimateDialog *self,
            GtkWidget         *button)
 {
   const OddRemedy *remedy = g_object_get_data (G_OBJECT (button), "remedy");
   const OddRemedy chosen = *remedy;
-  const char *complaint = NULL;
-  double typed_mm;
 
-  /* what is still being typed is taken first, or setting the value it had before would be no change */
-  odd_length_entry_read (self->size_width, &typed_mm, &complaint);
-  odd_length_entry_read (self->allowance, &typed_mm, &complaint);
-  if (chosen.kind == ODD_REMEDY_SIZE)
+  take_typed (self);
+  switch (chosen.kind)
     {
-      odd_length_entry_set_value (self->size_width, chosen.wish.size.width_mm);
-      odd_length_entry_set_value (self->size_length, chosen.wish.size.length_mm == chosen.wish.size.width_mm ? NAN : chosen.wish.size.length_mm);
+    case ODD_REMEDY_SIZE:
+    case ODD_REMEDY_ANOTHER_SIZE:
+      odd_template_rows_set (self->templates, chosen.wish.templates, chosen.wish.n_templates);
       return;
+    case ODD_REMEDY_SCALE:
+      odd_length_entry_set_value (self->scale, chosen.wish.scale_mm);
+      return;
+    default:
+      break;
     }
   odd_length_entry_set_value (self->allowance, NAN);
   for (guint i = 0; i < self->job->finishes->len; i++)
@@ -381,15 +414,17 @@ static void
 changed_cb (OddEstimateDialog *self)
 {
   const gboolean by_weight = is_by_weight (self);
-  const gboolean squares = adw_combo_row_get_selected (self->manner) == ODD_PIECE_SQUARES;
+  const OddPieceManner manner = (OddPieceManner) adw_combo_row_get_selected (self->manner);
 
   if (self->starting || self->job == NULL)
     return;
   gtk_widget_set_visible (self->kg_row, by_weight);
   gtk_widget_set_visible (self->gsm_row, by_weight);
   gtk_widget_set_visible (self->scrap_row, by_weight);
-  gtk_widget_set_visible (self->size_row, squares);
-  gtk_widget_set_visible (self->liveliness_row, !squares);
+  gtk_widget_set_visible (GTK_WIDGET (self->templates), manner == ODD_PIECE_SQUARES);
+  gtk_widget_set_visible (self->smallest_row, manner == ODD_PIECE_CRUMBS);
+  gtk_widget_set_visible (self->scale_row, manner == ODD_PIECE_CRUMBS);
+  gtk_widget_set_visible (self->liveliness_row, manner != ODD_PIECE_SQUARES);
   ask (self);
 }
 
@@ -411,7 +446,15 @@ piece_cb (OddEstimateDialog *self)
   offer.length_mm = self->wish.length_mm;
   offer.n_panels = self->estimate.n_panels;
   if (self->wish.manner == ODD_PIECE_SQUARES)
-    offer.templates[0] = self->wish.size;
+    {
+      offer.n_templates = self->wish.n_templates;
+      memcpy (offer.templates, self->wish.templates, sizeof offer.templates);
+    }
+  if (self->wish.manner == ODD_PIECE_CRUMBS)
+    {
+      offer.smallest_mm = self->wish.smallest_mm;
+      offer.scale_mm = self->wish.scale_mm;
+    }
   offer.liveliness = self->wish.liveliness;
   offer.treatment = get_treatment (self, allowance_mm);
   gtk_window_close (GTK_WINDOW (self));
@@ -463,13 +506,12 @@ fill_lists (OddEstimateDialog *self,
   adw_combo_row_set_model (self->finish, G_LIST_MODEL (finishes));
 }
 
-/* One size is asked for here: the first. */
 static void
 start (OddEstimateDialog *self,
        const OddCutSizes *sizes)
 {
   const OddTextile *textile = odd_job_get_textile (self->job, self->textile_id);
-  OddLengthEntry *const entries[] = { self->scrap_width, self->scrap_length, self->width, self->length, self->panel_width, self->size_width, self->size_length, self->allowance };
+  OddLengthEntry *const entries[] = { self->scrap_width, self->scrap_length, self->width, self->length, self->panel_width, self->smallest, self->scale, self->allowance };
   OddProposalOptions offer;
   guint n_free = 0;
 
@@ -477,6 +519,7 @@ start (OddEstimateDialog *self,
     n_free += odd_job_get_scrap_state (self->job, ((OddScrap *) self->job->scraps->pdata[i])->id) == ODD_SCRAP_FREE;
   for (guint i = 0; i < G_N_ELEMENTS (entries); i++)
     g_object_set (entries[i], "unit", (int) self->unit, NULL);
+  odd_template_rows_set_unit (self->templates, self->unit);
   odd_proposal_options_init (&offer, self->job, ODD_PIECE_SQUARES);
   self->starting = TRUE;
   self->has_scraps = n_free > 0;
@@ -488,10 +531,8 @@ start (OddEstimateDialog *self,
   odd_length_entry_set_value (self->width, textile != NULL && textile->target_width_mm > 0.0 ? textile->target_width_mm : OFFER_WIDTH_MM);
   odd_length_entry_set_value (self->length, textile != NULL && textile->target_length_mm > 0.0 ? textile->target_length_mm : OFFER_LENGTH_MM);
   odd_length_entry_set_value (self->panel_width, offer.width_mm);
-  if (sizes->n_templates > 0)
-    offer.templates[0] = sizes->templates[0];
-  odd_length_entry_set_value (self->size_width, offer.templates[0].width_mm);
-  odd_length_entry_set_value (self->size_length, offer.templates[0].length_mm == offer.templates[0].width_mm ? NAN : offer.templates[0].length_mm);
+  odd_template_rows_set (self->templates, sizes->templates, sizes->n_templates);
+  odd_length_entry_set_value (self->smallest, offer.smallest_mm);
   odd_length_entry_set_value (self->allowance, sizes->allowance_mm);
   gtk_range_set_value (self->liveliness, offer.liveliness);
   self->starting = FALSE;
@@ -533,9 +574,11 @@ bind_children (GtkWidgetClass *widget_class)
   BIND (length);
   BIND (panel_width);
   BIND (manner);
-  BIND (size_row);
-  BIND (size_width);
-  BIND (size_length);
+  BIND (templates);
+  BIND (smallest_row);
+  BIND (smallest);
+  BIND (scale_row);
+  BIND (scale);
   BIND (liveliness_row);
   BIND (liveliness);
   BIND (finish);
@@ -554,6 +597,7 @@ odd_estimate_dialog_class_init (OddEstimateDialogClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = odd_estimate_dialog_dispose;
   g_type_ensure (ODD_TYPE_LENGTH_ENTRY);
+  g_type_ensure (ODD_TYPE_TEMPLATE_ROWS);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "window.close", NULL);
   gtk_widget_class_set_template_from_resource (widget_class, "/io/github/oddment/Oddment/ui/estimate-dialog.ui");
   bind_children (widget_class);

@@ -6,6 +6,7 @@
 
 #include "piecing/groups.h"
 #include "ui/length-entry.h"
+#include "ui/template-rows.h"
 #include "ui/share-rows.h"
 
 #define REACHED_MM 0.05            /* as in piecing: a whole number of squares reaches a size within this */
@@ -35,9 +36,7 @@ struct _OddProposeSettings
   OddLengthEntry *width;
   OddLengthEntry *length;
   GtkWidget *squares_heading;
-  GtkWidget *squares_list;
-  OddLengthEntry *template_widths[ODD_MAX_TEMPLATES];
-  OddLengthEntry *template_lengths[ODD_MAX_TEMPLATES];
+  OddTemplateRows *templates;
   GtkWidget *columns_heading;
   GtkWidget *columns_list;
   OddLengthEntry *smallest;
@@ -118,17 +117,13 @@ dup_whole (OddProposeSettings *self,
 static void
 show_whole (OddProposeSettings *self)
 {
-  const double width_mm = odd_length_entry_get_value (self->template_widths[0]);
-  double length_mm = odd_length_entry_get_value (self->template_lengths[0]);
-  const gboolean told = get_manner (self) == ODD_PIECE_SQUARES && isnan (odd_length_entry_get_value (self->template_widths[1])) &&
-                        isnan (odd_length_entry_get_value (self->template_widths[2]));
+  OddTemplate sizes[ODD_MAX_TEMPLATES];
+  const gboolean told = odd_template_rows_get (self->templates, sizes) == 1 && get_manner (self) == ODD_PIECE_SQUARES;
   g_autofree char *across = NULL;
   g_autofree char *down = NULL;
 
-  if (isnan (length_mm))
-    length_mm = width_mm;
-  across = told ? dup_whole (self, odd_length_entry_get_value (self->width), width_mm) : g_strdup ("");
-  down = told ? dup_whole (self, odd_length_entry_get_value (self->length), length_mm) : g_strdup ("");
+  across = told ? dup_whole (self, odd_length_entry_get_value (self->width), sizes[0].width_mm) : g_strdup ("");
+  down = told ? dup_whole (self, odd_length_entry_get_value (self->length), sizes[0].length_mm) : g_strdup ("");
   adw_action_row_set_subtitle (self->width_row, across);
   adw_action_row_set_subtitle (self->length_row, down);
 }
@@ -148,7 +143,7 @@ show_manner (OddProposeSettings *self)
   const gboolean squares = get_manner (self) == ODD_PIECE_SQUARES;
 
   gtk_widget_set_visible (self->squares_heading, squares);
-  gtk_widget_set_visible (self->squares_list, squares);
+  gtk_widget_set_visible (GTK_WIDGET (self->templates), squares);
   gtk_widget_set_visible (self->columns_heading, !squares);
   gtk_widget_set_visible (self->columns_list, !squares);
   gtk_widget_set_visible (self->rows_row, get_manner (self) == ODD_PIECE_COLUMNS);
@@ -316,11 +311,7 @@ set_units (OddProposeSettings *self)
 
   for (guint i = 0; i < G_N_ELEMENTS (entries); i++)
     g_object_set (entries[i], "unit", (int) self->unit, NULL);
-  for (guint i = 0; i < ODD_MAX_TEMPLATES; i++)
-    {
-      g_object_set (self->template_widths[i], "unit", (int) self->unit, NULL);
-      g_object_set (self->template_lengths[i], "unit", (int) self->unit, NULL);
-    }
+  odd_template_rows_set_unit (self->templates, self->unit);
 }
 
 void
@@ -354,7 +345,7 @@ odd_propose_settings_start (OddProposeSettings *self,
   gtk_spin_button_set_value (self->panels, offer_panels (job, textile, options.width_mm));
   odd_length_entry_set_value (self->width, options.width_mm);
   odd_length_entry_set_value (self->length, offer_length (textile));
-  odd_length_entry_set_value (self->template_widths[0], options.templates[0].width_mm);
+  odd_template_rows_set (self->templates, options.templates, options.n_templates);
   odd_length_entry_set_value (self->smallest, options.smallest_mm);
   odd_length_entry_set_value (self->row_least, options.row_least_mm);
   odd_length_entry_set_value (self->row_most, options.row_most_mm);
@@ -389,9 +380,9 @@ odd_propose_settings_offer (OddProposeSettings       *self,
   gtk_spin_button_set_value (self->panels, options->n_panels);
   odd_length_entry_set_value (self->width, options->width_mm);
   odd_length_entry_set_value (self->length, options->length_mm);
-  odd_length_entry_set_value (self->template_widths[0], options->templates[0].width_mm);
-  odd_length_entry_set_value (self->template_lengths[0],
-                              options->templates[0].length_mm == options->templates[0].width_mm ? NAN : options->templates[0].length_mm);
+  odd_template_rows_set (self->templates, options->templates, options->n_templates);
+  odd_length_entry_set_value (self->smallest, options->smallest_mm);
+  odd_length_entry_set_value (self->scale, options->scale_mm > 0.0 ? options->scale_mm : NAN);
   odd_length_entry_set_value (self->allowance, options->treatment.allowance_mm);
   gtk_range_set_value (self->liveliness, options->liveliness);
   self->manner_before = get_manner (self);
@@ -408,13 +399,7 @@ odd_propose_settings_offer_sizes (OddProposeSettings *self,
   g_return_if_fail (ODD_IS_PROPOSE_SETTINGS (self) && self->job != NULL && sizes != NULL);
 
   self->starting = TRUE;
-  for (guint i = 0; i < ODD_MAX_TEMPLATES; i++)
-    {
-      const OddTemplate size = i < sizes->n_templates ? sizes->templates[i] : (OddTemplate) { NAN, NAN };
-
-      odd_length_entry_set_value (self->template_widths[i], size.width_mm);
-      odd_length_entry_set_value (self->template_lengths[i], size.length_mm == size.width_mm ? NAN : size.length_mm);
-    }
+  odd_template_rows_set (self->templates, sizes->templates, sizes->n_templates);
   if (get_manner (self) == ODD_PIECE_SQUARES)
     odd_length_entry_set_value (self->allowance, sizes->allowance_mm);
   show_whole (self);
@@ -422,28 +407,6 @@ odd_propose_settings_offer_sizes (OddProposeSettings *self,
 }
 
 /* --- reading --- */
-
-static gboolean
-read_templates (OddProposeSettings *self,
-                OddProposalOptions *options,
-                const char        **complaint)
-{
-  options->n_templates = 0;
-  for (guint i = 0; i < ODD_MAX_TEMPLATES; i++)
-    {
-      OddTemplate size = { NAN, NAN };
-
-      if (!odd_length_entry_read (self->template_widths[i], &size.width_mm, complaint) ||
-          !odd_length_entry_read (self->template_lengths[i], &size.length_mm, complaint))
-        return FALSE;
-      if (isnan (size.width_mm))
-        continue;
-      if (isnan (size.length_mm))
-        size.length_mm = size.width_mm;
-      options->templates[options->n_templates++] = size;
-    }
-  return TRUE;
-}
 
 static gboolean
 read_lengths (OddProposeSettings *self,
@@ -456,7 +419,7 @@ read_lengths (OddProposeSettings *self,
        !odd_length_entry_read (self->allowance, &options->treatment.allowance_mm, complaint)))
     return FALSE;
   if (options->manner == ODD_PIECE_SQUARES)
-    return read_templates (self, options, complaint);
+    return odd_template_rows_read (self->templates, options->templates, &options->n_templates, complaint);
   if (!odd_length_entry_read (self->smallest, &options->smallest_mm, complaint))
     return FALSE;
   if (options->manner == ODD_PIECE_CRUMBS)
@@ -525,19 +488,6 @@ odd_propose_settings_dispose (GObject *object)
 #define BIND(name) gtk_widget_class_bind_template_child (widget_class, OddProposeSettings, name)
 
 static void
-bind_templates (GtkWidgetClass *widget_class)
-{
-  for (guint i = 0; i < ODD_MAX_TEMPLATES; i++)
-    {
-      g_autofree char *width = g_strdup_printf ("template_width_%u", i);
-      g_autofree char *length = g_strdup_printf ("template_length_%u", i);
-
-      gtk_widget_class_bind_template_child_full (widget_class, width, FALSE, G_STRUCT_OFFSET (OddProposeSettings, template_widths) + i * sizeof (gpointer));
-      gtk_widget_class_bind_template_child_full (widget_class, length, FALSE, G_STRUCT_OFFSET (OddProposeSettings, template_lengths) + i * sizeof (gpointer));
-    }
-}
-
-static void
 odd_propose_settings_class_init (OddProposeSettingsClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
@@ -545,6 +495,7 @@ odd_propose_settings_class_init (OddProposeSettingsClass *klass)
   G_OBJECT_CLASS (klass)->dispose = odd_propose_settings_dispose;
   signals[CHANGED] = g_signal_new ("changed", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   g_type_ensure (ODD_TYPE_LENGTH_ENTRY);
+  g_type_ensure (ODD_TYPE_TEMPLATE_ROWS);
   g_type_ensure (ODD_TYPE_SHARE_ROWS);
   gtk_widget_class_set_template_from_resource (widget_class, "/io/github/oddment/Oddment/ui/propose-settings.ui");
   BIND (manner);
@@ -560,7 +511,7 @@ odd_propose_settings_class_init (OddProposeSettingsClass *klass)
   BIND (width);
   BIND (length);
   BIND (squares_heading);
-  BIND (squares_list);
+  BIND (templates);
   BIND (columns_heading);
   BIND (columns_list);
   BIND (smallest);
@@ -576,7 +527,6 @@ odd_propose_settings_class_init (OddProposeSettingsClass *klass)
   BIND (allowance);
   BIND (spread);
   BIND (shares);
-  bind_templates (widget_class);
   gtk_widget_class_bind_template_callback (widget_class, changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, manner_cb);
   gtk_widget_class_bind_template_callback (widget_class, into_cb);

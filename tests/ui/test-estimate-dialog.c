@@ -6,6 +6,8 @@
 #include "cloth/edit.h"
 #include "ui/estimate-dialog.h"
 #include "ui/length-entry.h"
+#include "ui/propose-settings.h"
+#include "ui/template-rows.h"
 
 #define PATIENCE_S 20
 
@@ -30,6 +32,16 @@ part (Fixture    *fixture,
       const char *name)
 {
   GObject *child = gtk_widget_get_template_child (fixture->dialog, G_OBJECT_TYPE (fixture->dialog), name);
+
+  g_assert_nonnull (child);
+  return GTK_WIDGET (child);
+}
+
+static GtkWidget *
+template_entry (Fixture    *fixture,
+                const char *name)
+{
+  GObject *child = gtk_widget_get_template_child (part (fixture, "templates"), ODD_TYPE_TEMPLATE_ROWS, name);
 
   g_assert_nonnull (child);
   return GTK_WIDGET (child);
@@ -149,7 +161,7 @@ test_remedy (Fixture       *fixture,
   type (fixture, "panel_width", "16");
   type (fixture, "width", "32");
   type (fixture, "length", "32");
-  type (fixture, "size_width", "12");
+  gtk_editable_set_text (GTK_EDITABLE (template_entry (fixture, "width_0")), "12");
   wait_for (fixture, "sentence", "None of the scraps");
   while ((button = gtk_widget_get_first_child (part (fixture, "remedies"))) == NULL && g_get_monotonic_time () < end)
     g_main_context_iteration (NULL, FALSE);
@@ -157,6 +169,87 @@ test_remedy (Fixture       *fixture,
   g_assert_cmpstr (gtk_button_get_label (GTK_BUTTON (button)), ==, "Cut 10.0 cm instead: enough");
   g_signal_emit_by_name (button, "clicked");
   wait_for (fixture, "headline", "Enough");
+}
+
+/* What the dialog offers, shown and read again by the settings of "Piece by itself". */
+static OddProposalOptions
+read_back (Fixture *fixture)
+{
+  OddJob *job = odd_document_get_job (fixture->document);
+  GtkWidget *settings = g_object_ref_sink (g_object_new (ODD_TYPE_PROPOSE_SETTINGS, NULL));
+  const char *complaint = NULL;
+  OddProposalOptions read;
+
+  odd_propose_settings_start (ODD_PROPOSE_SETTINGS (settings), job, ((OddTextile *) job->textiles->pdata[0])->id, ODD_UNIT_CM, NULL, 0, 0);
+  odd_propose_settings_offer (ODD_PROPOSE_SETTINGS (settings), &offered);
+  g_assert_true (odd_propose_settings_read (ODD_PROPOSE_SETTINGS (settings), &read, &complaint));
+  g_object_unref (settings);
+  return read;
+}
+
+/* Cut 12 cm nothing fits; cut 5 as well each scrap gives 4 x 2 of 3 cm, 64: 6 across 16 cm. Handed on, both sizes arrive. */
+static void
+test_templates (Fixture       *fixture,
+                gconstpointer  data)
+{
+  OddProposalOptions read;
+
+  type (fixture, "panel_width", "10");
+  type (fixture, "width", "10");
+  type (fixture, "length", "20");
+  gtk_editable_set_text (GTK_EDITABLE (template_entry (fixture, "width_0")), "12");
+  wait_for (fixture, "headline", "short");
+  gtk_editable_set_text (GTK_EDITABLE (template_entry (fixture, "width_1")), "5");
+  wait_for (fixture, "headline", "Enough");
+  gtk_editable_set_text (GTK_EDITABLE (template_entry (fixture, "width_2")), "2");
+  wait_for (fixture, "headline", "Not yet clear");
+  wait_for (fixture, "sentence", "cut size");
+  gtk_editable_set_text (GTK_EDITABLE (template_entry (fixture, "width_2")), "");
+  gtk_editable_set_text (GTK_EDITABLE (template_entry (fixture, "length_1")), "6");
+  wait_for (fixture, "headline", "Enough");
+  g_signal_emit_by_name (part (fixture, "piece"), "clicked");
+  read = read_back (fixture);
+  g_assert_cmpint (read.manner, ==, ODD_PIECE_SQUARES);
+  g_assert_cmpuint (read.n_templates, ==, 2);
+  g_assert_cmpfloat (read.templates[0].width_mm, ==, 120.0);
+  g_assert_cmpfloat (read.templates[0].length_mm, ==, 120.0);
+  g_assert_cmpfloat (read.templates[1].width_mm, ==, 50.0);
+  g_assert_cmpfloat (read.templates[1].length_mm, ==, 60.0);
+}
+
+/* Eight scraps of 205 x 105 are 0.17 m2. Handed on, the size of the patches arrives too. */
+static void
+test_crumbs (Fixture       *fixture,
+             gconstpointer  data)
+{
+  OddProposalOptions read;
+
+  adw_combo_row_set_selected (ADW_COMBO_ROW (part (fixture, "manner")), ODD_PIECE_CRUMBS);
+  g_assert_true (gtk_widget_get_visible (part (fixture, "scale_row")));
+  g_assert_true (gtk_widget_get_visible (part (fixture, "liveliness_row")));
+  g_assert_false (gtk_widget_get_visible (part (fixture, "templates")));
+  type (fixture, "panel_width", "16");
+  type (fixture, "width", "32");
+  type (fixture, "length", "100");
+  wait_for (fixture, "headline", "short");
+  type (fixture, "length", "10");
+  wait_for (fixture, "headline", "Very likely enough");
+  type (fixture, "scale", "2");
+  wait_for (fixture, "sentence", "middle patch");
+  type (fixture, "scale", "");
+  type (fixture, "smallest", "12");
+  wait_for (fixture, "sentence", "wide enough");
+  type (fixture, "smallest", "2.5");
+  type (fixture, "scale", "4.5");
+  wait_for (fixture, "headline", "Very likely enough");
+  g_signal_emit_by_name (part (fixture, "piece"), "clicked");
+  read = read_back (fixture);
+  g_assert_cmpint (read.manner, ==, ODD_PIECE_CRUMBS);
+  g_assert_cmpfloat (read.scale_mm, ==, 45.0);
+  g_assert_cmpfloat (read.smallest_mm, ==, 25.0);
+  g_assert_cmpuint (read.n_panels, ==, 2);
+  g_assert_cmpfloat (read.width_mm, ==, 160.0);
+  g_assert_cmpfloat (read.length_mm, ==, 100.0);
 }
 
 /* No scrap yet: the tub is weighed. 0.1 kg at 130 g/m2 is 0.77 m2, far too little for 10 m2; 100 kg is not. */
@@ -184,6 +277,8 @@ main (int   argc,
 
   g_test_add ("/estimate-dialog/typing", Fixture, GUINT_TO_POINTER (8), set_up, test_typing, tear_down);
   g_test_add ("/estimate-dialog/remedy", Fixture, GUINT_TO_POINTER (8), set_up, test_remedy, tear_down);
+  g_test_add ("/estimate-dialog/templates", Fixture, GUINT_TO_POINTER (8), set_up, test_templates, tear_down);
+  g_test_add ("/estimate-dialog/crumbs", Fixture, GUINT_TO_POINTER (8), set_up, test_crumbs, tear_down);
   g_test_add ("/estimate-dialog/weight", Fixture, GUINT_TO_POINTER (0), set_up, test_weight, tear_down);
 
   return g_test_run ();

@@ -8,9 +8,9 @@
 #include "ui/gives-bar.h"
 #include "ui/length-entry.h"
 #include "ui/propose-dialog.h"
-#include "ui/propose-settings.h"
 #include "ui/scrap-item.h"
 #include "ui/scrap-pane.h"
+#include "ui/template-rows.h"
 #include "widgets.h"
 
 #define PATIENCE_S 20
@@ -250,9 +250,9 @@ test_sort (Fixture       *fixture,
 static GtkEditable *
 proposed_size (GtkWidget *dialog)
 {
-  GtkWidget *settings = find_type (dialog, ODD_TYPE_PROPOSE_SETTINGS);
+  GtkWidget *rows = find_type (dialog, ODD_TYPE_TEMPLATE_ROWS);
 
-  return GTK_EDITABLE (gtk_widget_get_template_child (settings, ODD_TYPE_PROPOSE_SETTINGS, "template_width_0"));
+  return GTK_EDITABLE (gtk_widget_get_template_child (rows, ODD_TYPE_TEMPLATE_ROWS, "width_0"));
 }
 
 /* What was typed here is asked for there, and the other way round. */

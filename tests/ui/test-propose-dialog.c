@@ -192,7 +192,7 @@ test_better (Fixture       *fixture,
   g_assert_false (gtk_widget_get_visible (child_of (fixture->dialog, "better")));
   adw_combo_row_set_selected (ADW_COMBO_ROW (child_of (fixture->settings, "manner")), ODD_PIECE_CRUMBS);
   g_assert_true (gtk_widget_get_visible (child_of (fixture->settings, "tilt_row")));
-  g_assert_false (gtk_widget_get_visible (child_of (fixture->settings, "squares_list")));
+  g_assert_false (gtk_widget_get_visible (child_of (fixture->settings, "templates")));
   press (fixture, "propose");
   wait_for_cards (fixture, 6);
   gtk_flow_box_select_child (cards, gtk_flow_box_get_child_at_index (cards, 0));
