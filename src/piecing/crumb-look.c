@@ -93,33 +93,39 @@ typedef struct
   double neighbours, lined_up;
 } Pair;
 
-/* @fabric in the leaf against another region. */
-static void
-add_pair (const OddCrumbs *self,
-          const OddCrumb  *leaf,
-          guint            fabric,
-          const OddConvex *region,
-          const OddBox    *box,
-          guint            other,
-          Pair            *sum)
-{
-  double common;
+/* A leaf that borders on another, or a kept patch that does. */
+typedef struct { const OddConvex *region; const OddBox *box; guint fabric; } Near;
 
-  if (!odd_box_meets (odd_box_grow (leaf->box, SAME_LINE_MM), *box))
-    return;
-  common = common_border (leaf->region, region);
-  if (isnan (common))
-    return;
-  if (common > TOUCH_MM && fabric != ODD_NO_SCRAP)
-    sum->neighbours += neighbour_cost (self, fabric, &leaf->box, other, box);
-  if (common > -SAME_LINE_MM && common < LINED_UP_MM)
-    sum->lined_up += 1.0;
+static Near
+near_of (const OddCrumbs *self,
+         guint            id)
+{
+  if (id >= ODD_KEPT_FROM)
+    {
+      const OddKept *kept = &g_array_index (self->fields->kept, OddKept, id - ODD_KEPT_FROM);
+
+      return (Near) { kept->region, &kept->box, self->kept_fabrics[id - ODD_KEPT_FROM] };
+    }
+  else
+    {
+      const OddCrumb *leaf = odd_crumbs_node (self, id);
+
+      return (Near) { leaf->region, &leaf->box, fabric_of (self, leaf->scrap) };
+    }
+}
+
+/* NAN: they do not lie at one line. */
+static double
+border_with (const OddCrumb *leaf,
+             const Near     *near)
+{
+  return odd_box_meets (odd_box_grow (leaf->box, SAME_LINE_MM), *near->box) ? common_border (leaf->region, near->region) : NAN;
 }
 
 static gboolean
-is_earlier (const guint *leaves,
-            guint        n,
-            guint        leaf)
+is_among (const guint *leaves,
+          guint        n,
+          guint        leaf)
 {
   for (guint i = 0; i < n; i++)
     if (leaves[i] == leaf)
@@ -128,6 +134,7 @@ is_earlier (const guint *leaves,
   return FALSE;
 }
 
+/* @fabric in the leaf, against all but some. */
 static Pair
 pairs_of (const OddCrumbs *self,
           guint            at,
@@ -136,20 +143,24 @@ pairs_of (const OddCrumbs *self,
           guint            n_but)
 {
   const OddCrumb *leaf = odd_crumbs_node (self, at);
+  const GArray *found = odd_crumbs_find_near (self, odd_box_grow (leaf->box, SAME_LINE_MM));
   Pair sum = { 0.0, 0.0 };
 
-  for (guint i = 0; i < self->nodes->len; i++)
+  for (guint i = 0; i < found->len; i++)
     {
-      const OddCrumb *other = odd_crumbs_node (self, i);
+      const guint id = g_array_index (found, guint, i);
+      Near near;
+      double common;
 
-      if (i != at && odd_crumb_is_leaf (other) && other->region != NULL && !is_earlier (but, n_but, i))
-        add_pair (self, leaf, fabric, other->region, &other->box, fabric_of (self, other->scrap), &sum);
-    }
-  for (guint i = 0; i < self->fields->kept->len; i++)
-    {
-      const OddKept *kept = &g_array_index (self->fields->kept, OddKept, i);
-
-      add_pair (self, leaf, fabric, kept->region, &kept->box, self->kept_fabrics[i], &sum);
+      if (id == at || is_among (but, n_but, id))
+        continue;
+      near = near_of (self, id);
+      common = border_with (leaf, &near);
+      /* a NAN is neither */
+      if (common > TOUCH_MM && fabric != ODD_NO_SCRAP)
+        sum.neighbours += neighbour_cost (self, fabric, &leaf->box, near.fabric, near.box);
+      if (common > -SAME_LINE_MM && common < LINED_UP_MM)
+        sum.lined_up += 1.0;
     }
 
   return sum;
@@ -185,42 +196,24 @@ odd_crumbs_look_of (const OddCrumbs *self,
   return cost;
 }
 
-static void
-add_around (const OddCrumb  *leaf,
-            const OddConvex *region,
-            const OddBox    *box,
-            guint            fabric,
-            OddAround       *out)
-{
-  if (fabric == ODD_NO_SCRAP || out->n == ODD_MOST_AROUND || !odd_box_meets (odd_box_grow (leaf->box, SAME_LINE_MM), *box))
-    return;
-  /* a NAN is no neighbour either */
-  if (!(common_border (leaf->region, region) > TOUCH_MM))
-    return;
-  out->of[out->n].fabric = fabric;
-  out->of[out->n++].box = *box;
-}
-
 void
 odd_crumbs_look_around (const OddCrumbs *self,
                         guint            at,
                         OddAround       *out)
 {
   const OddCrumb *leaf = odd_crumbs_node (self, at);
+  const GArray *found = odd_crumbs_find_near (self, odd_box_grow (leaf->box, SAME_LINE_MM));
 
   out->n = 0;
-  for (guint i = 0; i < self->nodes->len; i++)
+  for (guint i = 0; i < found->len && out->n < ODD_MOST_AROUND; i++)
     {
-      const OddCrumb *other = odd_crumbs_node (self, i);
+      const guint id = g_array_index (found, guint, i);
+      const Near near = near_of (self, id);
 
-      if (i != at && odd_crumb_is_leaf (other) && other->region != NULL)
-        add_around (leaf, other->region, &other->box, fabric_of (self, other->scrap), out);
-    }
-  for (guint i = 0; i < self->fields->kept->len; i++)
-    {
-      const OddKept *kept = &g_array_index (self->fields->kept, OddKept, i);
-
-      add_around (leaf, kept->region, &kept->box, self->kept_fabrics[i], out);
+      if (id == at || near.fabric == ODD_NO_SCRAP || !(border_with (leaf, &near) > TOUCH_MM))
+        continue;
+      out->of[out->n].fabric = near.fabric;
+      out->of[out->n++].box = *near.box;
     }
 }
 

@@ -95,6 +95,51 @@ clear_saved_cloth (gpointer data)
   g_clear_pointer (&((SavedCloth *) data)->cloth, odd_cloth_unref);
 }
 
+/* --- which leaves lie where --- */
+
+static void
+list_leaf (OddCrumbs *self,
+           guint      at)
+{
+  OddCrumb *leaf = odd_crumbs_node (self, at);
+
+  odd_box_grid_add (self->grid, at, leaf->box);
+  leaf->listed = TRUE;
+}
+
+static void
+unlist (OddCrumbs *self,
+        guint      at)
+{
+  OddCrumb *node = odd_crumbs_node (self, at);
+
+  if (node->listed)
+    odd_box_grid_remove (self->grid, at, node->box);
+  node->listed = FALSE;
+}
+
+static void
+make_grid (OddCrumbs *self)
+{
+  OddBox all = ODD_BOX_EMPTY;
+
+  for (guint i = 0; i < self->fields->fields->len; i++)
+    all = odd_box_union (all, odd_convex_box (((OddField *) self->fields->fields->pdata[i])->region));
+  self->grid = odd_box_grid_new (all, self->rules->scale_mm);
+  for (guint i = 0; i < self->fields->kept->len; i++)
+    odd_box_grid_add (self->grid, ODD_KEPT_FROM + i, g_array_index (self->fields->kept, OddKept, i).box);
+  self->near = g_array_new (FALSE, FALSE, sizeof (guint));
+}
+
+const GArray *
+odd_crumbs_find_near (const OddCrumbs *self,
+                      OddBox           box)
+{
+  odd_box_grid_find (self->grid, box, self->near);
+
+  return self->near;
+}
+
 static OddCrumbs *
 crumbs_alloc (const OddFields     *fields,
               const OddStock      *stock,
@@ -120,6 +165,7 @@ crumbs_alloc (const OddFields     *fields,
   self->old_cloths = g_array_new (FALSE, FALSE, sizeof (SavedCloth));
   g_array_set_clear_func (self->old_cloths, clear_saved_cloth);
   set_kept_fabrics (self);
+  make_grid (self);
 
   return self;
 }
@@ -156,6 +202,8 @@ odd_crumbs_copy (OddCrumbs *from)
       const OddCrumb node = copy_node (odd_crumbs_node (from, i));
 
       g_array_append_val (self->nodes, node);
+      if (node.listed)
+        list_leaf (self, i);
     }
   g_array_append_vals (self->roots, from->roots->data, from->roots->len);
   for (guint i = 0; i < from->stock->sources->scraps->len; i++)
@@ -163,7 +211,6 @@ odd_crumbs_copy (OddCrumbs *from)
   memcpy (self->fabric_mm2, from->fabric_mm2, sizeof (double) * from->stock->sources->fabrics->len);
   self->area_mm2 = from->area_mm2;
   self->used_mm2 = from->used_mm2;
-  self->look = from->look;
 
   return self;
 }
@@ -177,6 +224,8 @@ odd_crumbs_free (OddCrumbs *self)
   g_array_unref (self->roots);
   g_array_unref (self->old_nodes);
   g_array_unref (self->old_cloths);
+  odd_box_grid_free (self->grid);
+  g_array_unref (self->near);
   g_free (self->cloths);
   g_free (self->fabric_mm2);
   g_free (self->by_area);
@@ -260,13 +309,19 @@ odd_crumbs_undo (OddCrumbs *self)
       OddCrumb *node = odd_crumbs_node (self, saved->at);
 
       count_fabric (self, node, -1.0);
+      unlist (self, saved->at);
       odd_crumb_clear (node);
       *node = saved->node;
       saved->node = (OddCrumb) { .region = NULL };
       count_fabric (self, node, 1.0);
+      if (node->listed)
+        list_leaf (self, saved->at);
     }
   for (guint i = self->nodes->len; i-- > self->n_nodes_before;)
-    count_fabric (self, odd_crumbs_node (self, i), -1.0);
+    {
+      count_fabric (self, odd_crumbs_node (self, i), -1.0);
+      unlist (self, i);
+    }
   g_array_set_size (self->nodes, self->n_nodes_before);
   for (guint i = self->old_cloths->len; i-- > 0;)
     {
@@ -347,9 +402,11 @@ odd_crumbs_reshape (OddCrumbs *self,
 {
   OddCrumb *node = odd_crumbs_node (self, at);
 
+  unlist (self, at);
   node->box = odd_convex_box (node->region);
   if (node->kids[0] < 0)
     {
+      list_leaf (self, at);
       set_cut (self, node);
       return node->parent < 0 || odd_crumb_shape_is_good (self->rules, node->region);
     }
@@ -423,6 +480,8 @@ odd_crumbs_join_bare (OddCrumbs *self)
       kids[1] = odd_crumbs_node (self, node->kids[1]);
       if (kids[0]->kids[0] >= 0 || kids[1]->kids[0] >= 0 || kids[0]->scrap != ODD_NO_SCRAP || kids[1]->scrap != ODD_NO_SCRAP)
         continue;
+      unlist (self, node->kids[0]);
+      unlist (self, node->kids[1]);
       kids[0]->gone = kids[1]->gone = TRUE;
       node->kids[0] = node->kids[1] = -1;
       odd_crumbs_reshape (self, i);

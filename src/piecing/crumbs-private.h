@@ -1,6 +1,7 @@
 /* Shared by the files that make up OddCrumbs. */
 #pragma once
 
+#include "geometry/box-grid.h"
 #include "piecing/crumbs.h"
 
 G_BEGIN_DECLS
@@ -18,7 +19,8 @@ struct _OddCrumbs
   guint *by_area;             /* scraps, the smallest first */
   guint *kept_fabrics;        /* by kept patch: in the sources' fabrics, or ODD_NO_SCRAP */
   double used_mm2;
-  double look;                /* energy but for used_mm2: kept up by the moves */
+  OddBoxGrid *grid;           /* leaves by their node, and above all nodes the kept patches: odd_crumbs_find_near() */
+  GArray *near;               /* guint: what was found last */
   /* what the move in hand has changed */
   GArray *old_nodes;          /* SavedNode */
   GArray *old_cloths;         /* SavedCloth */
@@ -56,6 +58,10 @@ gboolean odd_crumbs_part (OddCrumbs *self, guint leaf, OddHalfPlane line);
 /* Leaves below the node: indices. Stops at @most: returns @most + 1 then. */
 guint odd_crumbs_leaves_below (const OddCrumbs *self, guint node, guint *out, guint most);
 gboolean odd_crumb_shape_is_good (const OddCrumbRules *rules, const OddConvex *region);
+
+/* Leaves and kept patches that may lie at the box: nodes, the lowest first, then ODD_KEPT_FROM + which of the fields' kept. Till the next call. */
+#define ODD_KEPT_FROM 0x80000000u
+const GArray *odd_crumbs_find_near (const OddCrumbs *self, OddBox box);
 
 /* --- look (crumb-look.c) --- */
 /* What these leaves cost beside cloth; pairs among them once. */

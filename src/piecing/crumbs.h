@@ -23,6 +23,7 @@ typedef struct
   int kids[2];                /* -1: a leaf; the first lies on the line's kept side */
   guint field;
   gboolean gone;              /* slot not in use */
+  gboolean listed;            /* a leaf that stands in the grid, by its box */
   OddHalfPlane line;
   double allowance_mm;        /* of the line */
   OddConvex *region;          /* labels: inner node whose line it is, or -1 - edge of the field */

@@ -101,46 +101,62 @@ support (const OddConvex *shape,
   return most;
 }
 
+/* Into @left, which is not cleared: only what counts of it is ever touched. */
 static void
-clip_room (Room        *room,
-           OddHalfPlane keep)
+clip_room (const Room  *room,
+           OddHalfPlane keep,
+           Room        *left)
 {
-  Room left = { .n = 0 };
   double before = odd_half_plane_distance (keep, room->points[room->n - 1]);
   OddPoint from = room->points[room->n - 1];
 
+  left->n = 0;
   for (guint i = 0; i < room->n; i++)
     {
       const OddPoint to = room->points[i];
       const double after = odd_half_plane_distance (keep, to);
 
       if ((before < 0.0) != (after < 0.0) && before != after)
-        left.points[left.n++] = odd_point_lerp (from, to, before / (before - after));
+        left->points[left->n++] = odd_point_lerp (from, to, before / (before - after));
       if (after <= 0.0)
-        left.points[left.n++] = to;
+        left->points[left->n++] = to;
       before = after;
       from = to;
     }
-  *room = left;
 }
 
-/* All shifts that keep the turned shape inside the part. */
-static gboolean
+static void
+set_far_room (Room *room)
+{
+  room->n = 4;
+  room->points[0] = odd_point (-FAR_MM, -FAR_MM);
+  room->points[1] = odd_point (FAR_MM, -FAR_MM);
+  room->points[2] = odd_point (FAR_MM, FAR_MM);
+  room->points[3] = odd_point (-FAR_MM, FAR_MM);
+}
+
+/* All shifts that keep the turned shape inside the part: in one of the two rooms, or NULL. */
+static const Room *
 find_room (const Part      *part,
            const OddConvex *shape,
            OddPoint         turn,
-           Room            *room)
+           Room             rooms[2])
 {
-  *room = (Room) { { { -FAR_MM, -FAR_MM }, { FAR_MM, -FAR_MM }, { FAR_MM, FAR_MM }, { -FAR_MM, FAR_MM } }, 4 };
+  Room *room = &rooms[0], *left = &rooms[1];
+
+  set_far_room (room);
   for (guint i = 0; i < part->n && room->n > 0; i++)
     {
       const OddHalfPlane side = part->sides[i];
       const double h = support (shape, turned_back (turn, side.normal));
+      Room *clipped = left;
 
-      clip_room (room, (OddHalfPlane) { side.normal, side.offset_mm - h + BEYOND_MM });
+      clip_room (room, (OddHalfPlane) { side.normal, side.offset_mm - h + BEYOND_MM }, clipped);
+      left = room;
+      room = clipped;
     }
 
-  return room->n > 0;
+  return room->n > 0 ? room : NULL;
 }
 
 /* q = turn p + shift in the piece's frame; the placement is the way back. */
@@ -177,13 +193,15 @@ try_turn (const Search *self,
           OddRandom    *random,
           OddPlacement *out)
 {
-  Room room;
+  Room rooms[2];
+  const Room *room;
 
   if (self->limits->n > 0 && !odd_turn_limits_allow (self->limits, -atan2 (turn.y, turn.x) * RAD))
     return FALSE;
-  if (!find_room (part, self->shape, turn, &room))
+  room = find_room (part, self->shape, turn, rooms);
+  if (room == NULL)
     return FALSE;
-  set_placement (out, turn, room.points[odd_random_below (random, room.n)], self->lies->mirror);
+  set_placement (out, turn, room->points[odd_random_below (random, room->n)], self->lies->mirror);
 
   return TRUE;
 }

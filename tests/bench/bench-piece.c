@@ -1,9 +1,10 @@
-/* Proposals on the model heap: how long they take and how well they use it, beside a loop that any computer can be measured by. */
+/* Squares and columns on the model heap: how long they take and how well they use it, beside a loop that any computer can be measured by. */
 #include "config.h"
 
 #include "cloth/offcuts.h"
 #include "piecing/cut-plan.h"
 #include "piecing/proposal.h"
+#include "spent.h"
 #include "tub-of-fabrics.h"
 
 #include <stdio.h>
@@ -194,57 +195,22 @@ bench_fill (guint n_scraps)
   printf ("column from %u scraps, seed 1, without look: %.0f ms (goal %d)\n", n_scraps, ms, n_scraps > 200 ? 300 : 100);
 }
 
+/* Goals: 10 s, 300 MB. */
 static void
-print_crumbs (const char       *what,
-              guint             n_scraps,
-              guint             seed,
-              double            ms,
-              const OddFigures *f)
+bench_tub (void)
 {
-  printf ("crumbs, %s, 300 x 1500 from %u scraps, seed %u: %.0f ms, net %.1f %% (own bound %.1f), fit %.1f %%, %u patches, %.0f bare dm2, narrowest %.1f mm, "
-          "%u contacts, %u alike, %u lined up, lightness %.2f\n",
-          what, n_scraps, seed, ms, 100.0 * f->net_yield, 100.0 * f->own_bound, 100.0 * f->fit, f->n_patches, f->bare_mm2 / 1e4, f->smallest_side_mm,
-          f->n_contacts, f->n_alike, f->n_lined_up, f->lightness_spread);
+  bench_columns (2000, 20, 0.5, 1);
+  printf ("  at most %.0f MB in memory\n", spent_peak_mb ());
 }
 
-/* Goals: first proposal 500 ms; fit 95 % after 2 s, 97 % at about 70 patches after 15 s; nothing narrower than 30 mm, no contacts. */
-static void
-bench_crumbs (guint  n_scraps,
-              guint  seed,
-              double seconds)
-{
-  g_autoptr(OddJob) job = tub_of_fabrics (n_scraps, seed);
-  g_autoptr(OddProposal) first = NULL, better = NULL;
-  OddProposalOptions options;
-  gint64 start = g_get_monotonic_time ();
-
-  odd_proposal_options_init (&options, job, ODD_PIECE_CRUMBS);
-  options.treatment.allowance_mm = ALLOWANCE_MM;
-  options.width_mm = 300.0;
-  options.length_mm = 1500.0;
-  options.seed = seed;
-  options.seconds = seconds;
-  first = odd_propose (job, &options, NULL, NULL, NULL, NULL);
-  print_crumbs ("first", n_scraps, seed, ms_since (start), &first->figures);
-  if (seconds <= 0.0)
-    return;
-  start = g_get_monotonic_time ();
-  better = odd_improve (first->job, (const OddId *) first->panels->data, first->panels->len, &options, NULL, NULL, NULL, NULL);
-  print_crumbs ("improved", n_scraps, seed, ms_since (start), &better->figures);
-}
-
+/* "tub" runs the largest alone. */
 int
 main (int    argc,
       char **argv)
 {
-  const gboolean only_crumbs = argc > 1 && g_str_equal (argv[1], "crumbs");
-
   printf ("calibration: %.1f ms; %u processors\n", calibrate (), g_get_num_processors ());
-  for (guint seed = 1; seed <= 4; seed++)
-    bench_crumbs (200, seed, seed <= 2 ? 15.0 : 1.5);
-  bench_crumbs (60, 1, 1.5);
-  bench_crumbs (1000, 1, 1.5);
-  if (only_crumbs)
+  bench_tub ();
+  if (argc > 1)
     return 0;
   bench_cutting ();
   bench_squares ();
@@ -258,7 +224,6 @@ main (int    argc,
   bench_columns (200, 1, 1.0, 8);
   bench_columns (200, 1, 0.5, 4);
   bench_columns (200, 8, 1.0, 2);
-  bench_columns (2000, 20, 0.5, 1);
 
   return 0;
 }
