@@ -4,96 +4,44 @@
 #include "cloth/offcuts.h"
 #include "cloth/piece.h"
 #include "piecing/arrange.h"
+#include "piecing/neighbours.h"
 #include "piecing/snap.h"
 
-#define TOUCH_MM 0.5               /* neighbours share at least so much border */
-#define SAME_LINE_MM 0.01
-#define PARALLEL 1e-6              /* sine */
 #define ALIKE_DELTA_E 10.0
 #define LINED_UP_MM 15.0
 
 typedef struct
 {
-  const OddPatch *patch;
-  OddConvex *region;               /* textile's frame */
-  OddBox box;
-  gboolean was_there;              /* a neighbour only */
-} Laid;
-
-typedef struct
-{
   OddFigures *figures;
   OddJob *before, *after;
-  GPtrArray *layouts;              /* (element-type OddLayout) kept alive */
-  GArray *laid;                    /* Laid */
+  const OddNeighbours *neighbours;
   GHashTable *scraps;              /* ids of the scraps used */
 } Measure;
 
 static void
-clear_laid (gpointer data)
-{
-  g_clear_pointer (&((Laid *) data)->region, odd_convex_unref);
-}
-
-/* Where the panel hangs; loose: its own frame. */
-static OddPoint
-hanging_at (OddJob *job,
-            OddId   panel_id)
-{
-  OddTextile *textile = NULL;
-  OddPoint at = { 0.0, 0.0 };
-  guint index = 0;
-
-  odd_job_get_panel (job, panel_id, &textile, &index);
-  if (textile != NULL)
-    {
-      OddTextileLayout *layout = odd_job_dup_textile_layout (job, textile->id);
-
-      at = layout->panels[index].at;
-      odd_textile_layout_unref (layout);
-    }
-
-  return at;
-}
-
-/* A seam, a join, or a patch that lies on a scrap. */
-static gboolean
-was_there (const Measure *self,
-           OddId          id)
-{
-  OddTextile *textile = NULL;
-  const OddPanel *panel = odd_job_find_panel_of (self->before, id, &textile, NULL);
-  const OddNode *node = panel != NULL ? odd_node_find (panel->root, id) : NULL;
-
-  return node != NULL && node->kind == ODD_NODE_LEAF ? node->scrap_id != 0 : panel != NULL || textile != NULL;
-}
-
-static void
-measure_patch (Measure        *self,
-               const OddPatch *patch,
-               OddPoint        at)
+measure_patch (Measure            *self,
+               const OddLaidPatch *laid)
 {
   OddFigures *figures = self->figures;
-  const double area_mm2 = odd_convex_area (patch->region);
-  const double width_mm = odd_convex_min_width (patch->region);
-  Laid laid = { patch, odd_convex_shift (patch->region, at), ODD_BOX_EMPTY, was_there (self, patch->leaf->id) };
+  const double width_mm = odd_convex_min_width (laid->region);
 
-  laid.box = odd_convex_box (laid.region);
-  if (patch->scrap == NULL)
-    {
-      figures->n_bare++;
-      figures->bare_mm2 += area_mm2;
-      odd_convex_unref (laid.region);
-      return;
-    }
-  g_array_append_val (self->laid, laid);
-  if (laid.was_there)
+  if (laid->was_there)
     return;
   figures->smallest_side_mm = figures->n_patches == 0 ? width_mm : MIN (figures->smallest_side_mm, width_mm);
   figures->n_patches++;
-  figures->finished_mm2 += area_mm2;
-  figures->cut_mm2 += odd_convex_area (patch->cut);
-  g_hash_table_add (self->scraps, GUINT_TO_POINTER (patch->scrap->id));
+  figures->finished_mm2 += odd_convex_area (laid->region);
+  figures->cut_mm2 += odd_convex_area (laid->patch->cut);
+  g_hash_table_add (self->scraps, GUINT_TO_POINTER (laid->patch->scrap->id));
+}
+
+static void
+measure_bare (Measure        *self,
+              const OddPatch *patch)
+{
+  if (patch->scrap != NULL)
+    return;
+  self->figures->n_bare++;
+  self->figures->bare_mm2 += odd_convex_area (patch->region);
 }
 
 /* --- seams --- */
@@ -146,15 +94,13 @@ static void
 measure_panel (Measure *self,
                OddId    panel_id)
 {
-  OddLayout *layout = odd_job_dup_layout (self->after, panel_id);
-  const OddPoint at = hanging_at (self->after, panel_id);
+  g_autoptr(OddLayout) layout = odd_job_dup_layout (self->after, panel_id);
 
-  g_ptr_array_add (self->layouts, layout);
   for (guint i = 0; i < layout->n_patches; i++)
-    measure_patch (self, &layout->patches[i], at);
+    measure_bare (self, &layout->patches[i]);
   for (guint i = 0; i < layout->n_seams; i++)
     {
-      if (was_there (self, layout->seams[i].seam->id))
+      if (odd_was_there (self->before, layout->seams[i].seam->id))
         continue;
       self->figures->seams_mm += layout->seams[i].raw_length_mm;
       self->figures->n_lined_up += count_lined_up (layout, i);
@@ -184,44 +130,13 @@ measure_joins (Measure     *self,
 
       for (guint i = 0; i < layout->n_joins; i++)
         if ((is_among (panels, n_panels, layout->panels[i].panel_id) || is_among (panels, n_panels, layout->panels[i + 1].panel_id))
-            && !was_there (self, layout->joins[i].join->id))
+            && !odd_was_there (self->before, layout->joins[i].join->id))
           self->figures->seams_mm += layout->joins[i].raw_length_mm;
       odd_textile_layout_unref (layout);
     }
 }
 
 /* --- neighbours --- */
-
-static double
-shared_border (OddSegment a,
-               OddSegment b)
-{
-  const double length = odd_segment_length (a);
-  const OddPoint along = odd_point_scale (odd_point_sub (a.to, a.from), 1.0 / length);
-  const OddPoint from = odd_point_sub (b.from, a.from);
-  const OddPoint to = odd_point_sub (b.to, a.from);
-  const double s = odd_point_dot (along, from);
-  const double t = odd_point_dot (along, to);
-
-  if (fabs (odd_point_cross (along, from)) > SAME_LINE_MM || fabs (odd_point_cross (along, to)) > SAME_LINE_MM)
-    return 0.0;
-
-  return MIN (length, MAX (s, t)) - MAX (0.0, MIN (s, t));
-}
-
-static gboolean
-are_neighbours (const Laid *a,
-                const Laid *b)
-{
-  if (!odd_box_meets (odd_box_grow (a->box, SAME_LINE_MM), b->box))
-    return FALSE;
-  for (guint i = 0; i < a->region->n; i++)
-    for (guint k = 0; k < b->region->n; k++)
-      if (shared_border (odd_convex_edge (a->region, i), odd_convex_edge (b->region, k)) > TOUCH_MM)
-        return TRUE;
-
-  return FALSE;
-}
 
 static OddLab
 colour_of (const OddPatch *patch)
@@ -243,36 +158,15 @@ colour_of (const OddPatch *patch)
   return colour;
 }
 
-/* Cloth that nobody named is one fabric with itself only. */
-static gboolean
-is_one_fabric (const OddPatch *a,
-               const OddPatch *b)
-{
-  return a->fabric != NULL && b->fabric != NULL ? a->fabric->id == b->fabric->id : a->scrap->id == b->scrap->id;
-}
-
 static void
 count_contact (OddFigures     *figures,
                const OddPatch *a,
                const OddPatch *b)
 {
-  if (is_one_fabric (a, b))
+  if (odd_patches_are_of_one_cloth (a, b))
     figures->n_contacts++;
   else if (a->fabric != NULL && b->fabric != NULL && odd_lab_difference (colour_of (a), colour_of (b)) < ALIKE_DELTA_E)
     figures->n_alike++;
-}
-
-static int
-compare_laid (gconstpointer a,
-              gconstpointer b)
-{
-  const Laid *p = a;
-  const Laid *q = b;
-
-  if (p->box.y != q->box.y)
-    return p->box.y < q->box.y ? -1 : 1;
-
-  return (p->box.x > q->box.x) - (p->box.x < q->box.x);
 }
 
 static double
@@ -294,8 +188,9 @@ static void
 measure_look (Measure  *self,
               OddSpread spread)
 {
-  const guint n = self->laid->len;
-  const Laid *laid;
+  const OddNeighbours *neighbours = self->neighbours;
+  const guint n = neighbours->laid->len;
+  const OddLaidPatch *laid = (const OddLaidPatch *) neighbours->laid->data;
   g_autofree double *own = g_new (double, n + 1);
   g_autofree double *sum = g_new (double, n + 1);
   g_autofree guint *count = g_new (guint, n + 1);
@@ -303,26 +198,23 @@ measure_look (Measure  *self,
   g_autofree double *wanted = NULL;
   OddCellGraph places = { NULL, middles, NULL, NULL, n };
 
-  g_array_sort (self->laid, compare_laid);
-  laid = (const Laid *) self->laid->data;
   for (guint i = 0; i < n; i++)
     {
       own[i] = sum[i] = colour_of (laid[i].patch).l;
       count[i] = 1;
       middles[i] = odd_convex_centroid (laid[i].region);
     }
-  for (guint i = 0; i < n; i++)
-    for (guint k = i + 1; k < n && laid[k].box.y <= laid[i].box.y + laid[i].box.height + SAME_LINE_MM; k++)
-      {
-        if (!are_neighbours (&laid[i], &laid[k]))
-          continue;
-        if (!laid[i].was_there || !laid[k].was_there)
-          count_contact (self->figures, laid[i].patch, laid[k].patch);
-        sum[i] += own[k];
-        sum[k] += own[i];
-        count[i]++;
-        count[k]++;
-      }
+  for (guint p = 0; p < neighbours->pairs->len; p++)
+    {
+      const OddPair pair = g_array_index (neighbours->pairs, OddPair, p);
+
+      if (!laid[pair.a].was_there || !laid[pair.b].was_there)
+        count_contact (self->figures, laid[pair.a].patch, laid[pair.b].patch);
+      sum[pair.a] += own[pair.b];
+      sum[pair.b] += own[pair.a];
+      count[pair.a]++;
+      count[pair.b]++;
+    }
   for (guint i = 0; i < n; i++)
     sum[i] /= count[i];
   wanted = odd_wanted_lightness (&places, own, spread);
@@ -335,9 +227,9 @@ measure_shares (Measure *self)
   g_autoptr(GHashTable) counts = g_hash_table_new (NULL, NULL);
   guint most = 0;
 
-  for (guint i = 0; i < self->laid->len; i++)
+  for (guint i = 0; i < self->neighbours->laid->len; i++)
     {
-      const OddPatch *patch = g_array_index (self->laid, Laid, i).patch;
+      const OddPatch *patch = g_array_index (self->neighbours->laid, OddLaidPatch, i).patch;
       const gpointer key = GUINT_TO_POINTER (patch->fabric != NULL ? patch->fabric->id : 0);
       const guint n = GPOINTER_TO_UINT (g_hash_table_lookup (counts, key)) + 1;
 
@@ -347,7 +239,7 @@ measure_shares (Measure *self)
       most = n;
       self->figures->widest_share_fabric = patch->fabric->id;
     }
-  self->figures->widest_share = self->laid->len > 0 ? (double) most / self->laid->len : 0.0;
+  self->figures->widest_share = self->neighbours->laid->len > 0 ? (double) most / self->neighbours->laid->len : 0.0;
 }
 
 /* --- scraps --- */
@@ -395,13 +287,13 @@ odd_figures_measure (OddFigures  *self,
                      double       heap_mm2,
                      OddSpread    spread)
 {
-  g_autoptr(GPtrArray) layouts = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_layout_unref);
-  g_autoptr(GArray) laid = g_array_new (FALSE, FALSE, sizeof (Laid));
+  g_autoptr(OddNeighbours) neighbours = odd_neighbours_new (before, after, panels, n_panels);
   g_autoptr(GHashTable) scraps = g_hash_table_new (NULL, NULL);
-  Measure measure = { self, before, after, layouts, laid, scraps };
+  Measure measure = { self, before, after, neighbours, scraps };
 
   *self = (OddFigures) { .heap_mm2 = heap_mm2 };
-  g_array_set_clear_func (laid, clear_laid);
+  for (guint i = 0; i < neighbours->laid->len; i++)
+    measure_patch (&measure, &g_array_index (neighbours->laid, OddLaidPatch, i));
   for (guint i = 0; i < n_panels; i++)
     measure_panel (&measure, panels[i]);
   measure_joins (&measure, panels, n_panels);

@@ -342,25 +342,6 @@ panel_treatment (const OddProposing *self,
 
 /* --- what is to be said --- */
 
-static char *
-dup_remark (OddJob           *job,
-            const OddFigures *figures)
-{
-  const OddFabric *fabric = odd_job_get_fabric (job, figures->widest_share_fabric);
-
-  if (figures->n_contacts == 0)
-    return NULL;
-  if (fabric != NULL && figures->widest_share > 0.5)
-    return g_strdup_printf (ngettext ("%u pair of neighbours is of one fabric: %.0f %% of the patches are “%s”, and beyond half some must touch.",
-                                      "%u pairs of neighbours are of one fabric: %.0f %% of the patches are “%s”, and beyond half some must touch.",
-                                      figures->n_contacts),
-                            figures->n_contacts, 100.0 * figures->widest_share, fabric->name);
-
-  return g_strdup_printf (ngettext ("%u pair of neighbours is of one fabric. Another seed or more fabrics may part it.",
-                                    "%u pairs of neighbours are of one fabric. Another seed or more fabrics may part them.", figures->n_contacts),
-                          figures->n_contacts);
-}
-
 /* How much more cloth it would take if it were used as well as this. */
 static void
 tell_bare (const OddProposing *self,
@@ -411,7 +392,7 @@ odd_proposal_new (const OddProposing *self,
   tell_bare (self, &proposal->figures);
   if (self->missing->len > 0)
     proposal->missing = g_strdup (self->missing->str);
-  proposal->remark = dup_remark (proposal->job, &proposal->figures);
+  proposal->remark = odd_proposing_dup_remark (self, before, proposal);
 
   return proposal;
 }

@@ -53,6 +53,8 @@ OddJob *odd_improve_crumbs (OddProposing *self, const OddFields *fields, OddImpr
 OddProposal *odd_propose_into (const OddProposing *self, const OddTextile *textile, GError **error);
 /* The figures and what is to be said of them. Takes @after. */
 OddProposal *odd_proposal_new (const OddProposing *self, OddJob *before, OddJob *after, const OddId *panels, guint n_panels);
+/* Why neighbours are of one fabric, from the figures that are there already. (transfer full) (nullable) */
+char *odd_proposing_dup_remark (const OddProposing *self, OddJob *before, const OddProposal *proposal);
 /* Notes in the proposal what took the places of the fields. */
 void odd_proposal_note_parts (OddProposal *self, const OddFields *fields);
 /* Panels that fields belong to, each once. (transfer full) GArray of OddId */

@@ -246,7 +246,7 @@ test_too_much_of_one (void)
   g_assert_cmpuint (proposal->figures.n_contacts, ==, 2);
   g_assert_nonnull (proposal->remark);
   g_assert_nonnull (strstr (proposal->remark, "Ticking"));
-  g_assert_nonnull (strstr (proposal->remark, "75 %"));
+  g_assert_nonnull (strstr (proposal->remark, "of 4 patches"));
 }
 
 /* With enough of others, no fabric is taken beyond half although its scraps lose least. */
