@@ -258,6 +258,18 @@ odd_crumbs_count_leaves (const OddCrumbs *self,
   return n;
 }
 
+double
+odd_crumbs_get_laid_mm2 (const OddCrumbs *self)
+{
+  double mm2 = 0.0;
+
+  for (guint i = 0; i < self->nodes->len; i++)
+    if (odd_crumb_is_leaf (odd_crumbs_node (self, i)) && odd_crumbs_node (self, i)->scrap != ODD_NO_SCRAP)
+      mm2 += odd_crumbs_node (self, i)->area_mm2;
+
+  return mm2;
+}
+
 /* --- what a move changed --- */
 
 void

@@ -10,6 +10,7 @@
 #define FITS_A_LEAF 7              /* scraps that fit, small ones and large ones, that are compared when a leaf is laid first */
 #define TRIES_A_LEAF 4             /* scraps tried beside the leaf's own after a seam has moved */
 #define TRIES_ANEW 8
+#define LEVEL_STEPS 40
 #define MOST_MOVED 4               /* leaves below a seam that is moved */
 #define HOT 3000.0                 /* heat at which seams go the farthest */
 
@@ -137,29 +138,87 @@ lay_all (OddCrumbs    *self,
   return TRUE;
 }
 
-static GArray *
-all_leaves (const OddCrumbs *self)
+static void
+collect_leaves (const OddCrumbs *self,
+                guint            at,
+                GArray          *leaves)
 {
-  GArray *leaves = g_array_new (FALSE, FALSE, sizeof (guint));
+  const OddCrumb *node = odd_crumbs_node (self, at);
 
-  for (guint i = 0; i < self->nodes->len; i++)
-    if (odd_crumb_is_leaf (odd_crumbs_node (self, i)) && odd_crumbs_node (self, i)->scrap == ODD_NO_SCRAP)
-      g_array_append_val (leaves, i);
+  if (odd_crumb_is_leaf (node))
+    g_array_append_val (leaves, at);
+  else
+    for (guint i = 0; i < 2; i++)
+      collect_leaves (self, node->kids[i], leaves);
+}
 
-  return leaves;
+/* The level line above which so much of the region lies. */
+static OddHalfPlane
+level_line (OddConvex *region,
+            double     above_mm2)
+{
+  const OddBox box = odd_convex_box (region);
+  OddHalfPlane line = { { 0.0, 1.0 }, 0.0 };
+  double low_mm = box.y, high_mm = box.y + box.height;
+
+  for (guint i = 0; i < LEVEL_STEPS; i++)
+    {
+      g_autoptr(OddConvex) above = NULL;
+
+      line.offset_mm = (low_mm + high_mm) / 2.0;
+      above = odd_convex_clip (region, line, 0);
+      if (above != NULL && odd_convex_area (above) > above_mm2)
+        high_mm = line.offset_mm;
+      else
+        low_mm = line.offset_mm;
+    }
+
+  return line;
+}
+
+/* What of a field is to be pieced, if cloth for so much is there: the whole, a strip of it above a level seam, or nothing (-1). */
+static int
+field_within (OddCrumbs *self,
+              guint      root,
+              double     reach_mm2)
+{
+  const double area_mm2 = odd_convex_area (odd_crumbs_node (self, root)->region);
+  OddHalfPlane line;
+
+  if (reach_mm2 >= area_mm2)
+    return (int) root;
+  if (reach_mm2 <= 0.0)
+    return -1;
+  line = level_line (odd_crumbs_node (self, root)->region, reach_mm2);
+  odd_crumbs_begin (self);
+  odd_crumbs_save (self, root);
+  if (odd_crumbs_part (self, root, line))
+    return odd_crumbs_node (self, root)->kids[0];
+  odd_crumbs_undo (self);
+
+  return reach_mm2 > area_mm2 / 2.0 ? (int) root : -1;
 }
 
 gboolean
 odd_crumbs_fill (OddCrumbs    *self,
+                 double        reach_mm2,
                  OddRandom    *random,
                  GCancellable *cancellable)
 {
-  g_autoptr(GArray) waiting = NULL;
+  g_autoptr(GArray) waiting = g_array_new (FALSE, FALSE, sizeof (guint));
   gboolean done;
 
   for (guint i = 0; i < self->roots->len; i++)
-    lay_out (self, g_array_index (self->roots, guint, i), random);
-  waiting = all_leaves (self);
+    {
+      const guint root = g_array_index (self->roots, guint, i);
+      const int at = field_within (self, root, reach_mm2);
+
+      reach_mm2 -= odd_convex_area (odd_crumbs_node (self, root)->region);
+      if (at < 0)
+        continue;
+      lay_out (self, at, random);
+      collect_leaves (self, at, waiting);
+    }
   done = lay_all (self, waiting, random, cancellable);
   odd_crumbs_begin (self);
 

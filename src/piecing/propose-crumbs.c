@@ -13,6 +13,8 @@
 #include "geometry/inscribed.h"
 
 #define N_STARTS 4                 /* first layouts, the best of which is shown */
+#define MOST_PASSES 4              /* each within the reach that the one before has shown the cloth to have */
+#define FEW_BARE 0.02              /* of what is within reach: such holes are left to bettering */
 #define N_CHAINS 2                 /* that are bettered side by side; a number of its own, so that threads change nothing */
 #define ROUND_MOVES 256            /* of each between two looks at the clock */
 #define COPY_EVERY 24              /* rounds after which the worse one goes on from the better */
@@ -26,7 +28,7 @@
 #define TELL_EVERY_SHARE 0.05      /* where moves are counted: what is told hangs on no clock either */
 #define SHORTEST_SHARE 0.7         /* an edge may be so much of the smallest width */
 #define SHARPEST_DEG 38.0
-#define SCALE_SHARE 0.72           /* side of a middle patch, cut, against the side of a square as large as a middle scrap */
+#define SCALE_SHARE 0.95           /* side of a middle patch, cut, against the side of a square as large as a middle scrap */
 #define LEAST_SCALE 1.4            /* and never below so many smallest widths */
 #define N_WANTED 101
 
@@ -199,10 +201,22 @@ typedef struct
   const OddStock *stock;
   const OddCrumbRules *rules;
   guint64 seed;
+  double reach_mm2;
   GCancellable *cancellable;
   OddCrumbs *starts[N_STARTS];
   double energies[N_STARTS];
+  OddCrumbs *best;
+  double best_energy;
 } Starting;
+
+static void
+starting_clear (Starting *self)
+{
+  for (guint i = 0; i < N_STARTS; i++)
+    g_clear_pointer (&self->starts[i], odd_crumbs_free);
+  g_clear_pointer (&self->best, odd_crumbs_free);
+}
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Starting, starting_clear)
 
 static void
 start_cb (guint    item,
@@ -212,7 +226,8 @@ start_cb (guint    item,
   OddRandom random = odd_random_stream (self->seed, 1000 + item);
 
   self->starts[item] = odd_crumbs_new (self->fields, self->stock, self->rules);
-  odd_crumbs_fill (self->starts[item], &random, self->cancellable);
+  odd_crumbs_fill (self->starts[item], self->reach_mm2, &random, self->cancellable);
+  odd_crumbs_join_bare (self->starts[item]);
   self->energies[item] = odd_crumbs_get_energy (self->starts[item]);
 }
 
@@ -232,29 +247,55 @@ no_scrap_fits (const OddProposing *self,
                self->sources->scraps->len, self->options->smallest_mm, self->allowance_mm, floor (largest_mm));
 }
 
-static OddJob *
-take_best_start (const OddProposing *self,
-                 Starting           *starting,
-                 GError            **error)
+/* The best of a few layouts within reach. How much of it found cloth, mm2; below 0 with an error. */
+static double
+start_within (const OddProposing *self,
+              Starting           *starting,
+              GError            **error)
 {
-  OddCrumbs *best = starting->starts[0];
-  double energy = starting->energies[0];
-  guint bare;
+  guint first = 0;
+  double laid_mm2;
 
+  if (!odd_for_each_item (N_STARTS, self->options->n_threads, start_cb, starting, self->cancellable, error))
+    return -1.0;
   for (guint i = 1; i < N_STARTS; i++)
-    if (starting->energies[i] < energy)
-      {
-        best = starting->starts[i];
-        energy = starting->energies[i];
-      }
-  if (odd_crumbs_count_leaves (best, &bare) == bare)
+    if (starting->energies[i] < starting->energies[first])
+      first = i;
+  laid_mm2 = odd_crumbs_get_laid_mm2 (starting->starts[first]);
+  if (starting->best == NULL || starting->energies[first] < starting->best_energy)
     {
-      no_scrap_fits (self, error);
-      return NULL;
+      g_clear_pointer (&starting->best, odd_crumbs_free);
+      starting->best = g_steal_pointer (&starting->starts[first]);
+      starting->best_energy = starting->energies[first];
     }
-  odd_crumbs_join_bare (best);
+  for (guint i = 0; i < N_STARTS; i++)
+    g_clear_pointer (&starting->starts[i], odd_crumbs_free);
 
-  return build_job (starting->fields, best, error);
+  return laid_mm2;
+}
+
+/* Where cloth runs short, holes all over are of no use: what there is is put into whole panels and the top of one more. */
+static gboolean
+start (const OddProposing *self,
+       Starting           *starting,
+       double              area_mm2,
+       GError            **error)
+{
+  double within_mm2 = area_mm2;
+
+  starting->reach_mm2 = INFINITY;
+  for (guint pass = 0; pass < MOST_PASSES; pass++)
+    {
+      const double laid_mm2 = start_within (self, starting, error);
+
+      if (laid_mm2 < 0.0)
+        return FALSE;
+      if (laid_mm2 <= 0.0 || laid_mm2 >= (1.0 - FEW_BARE) * within_mm2)
+        break;
+      starting->reach_mm2 = within_mm2 = laid_mm2;
+    }
+
+  return TRUE;
 }
 
 OddJob *
@@ -264,21 +305,26 @@ odd_propose_crumbs (OddProposing    *self,
 {
   g_auto(Setting) setting = { .wanted = NULL };
   g_autoptr(OddStock) stock = NULL;
-  Starting starting = { fields, NULL, &setting.rules, self->options->seed, self->cancellable };
-  OddJob *job = NULL;
+  g_auto(Starting) starting = { .fields = fields, .rules = &setting.rules, .seed = self->options->seed, .cancellable = self->cancellable };
+  double area_mm2 = 0.0;
 
+  for (guint i = 0; i < fields->fields->len; i++)
+    area_mm2 += odd_convex_area (((OddField *) fields->fields->pdata[i])->region);
   set_up (&setting, self, fields);
   stock = odd_stock_new (self->sources, self->job->settings.usable_square_mm, self->options->n_threads, self->cancellable, error);
   if (stock == NULL)
     return NULL;
   odd_proposing_tell (self, 0.1);
   starting.stock = stock;
-  if (odd_for_each_item (N_STARTS, self->options->n_threads, start_cb, &starting, self->cancellable, error))
-    job = take_best_start (self, &starting, error);
-  for (guint i = 0; i < N_STARTS; i++)
-    g_clear_pointer (&starting.starts[i], odd_crumbs_free);
+  if (!start (self, &starting, area_mm2, error))
+    return NULL;
+  if (odd_crumbs_get_laid_mm2 (starting.best) <= 0.0)
+    {
+      no_scrap_fits (self, error);
+      return NULL;
+    }
 
-  return job;
+  return build_job (fields, starting.best, error);
 }
 
 /* --- better and better --- */

@@ -196,6 +196,62 @@ test_missing (void)
   g_assert_nonnull (strstr (proposal->missing, "stay bare"));
 }
 
+/* Finished cloth and bare places of one panel. */
+static double
+laid_in (const OddProposal *proposal,
+         guint              i,
+         guint             *n_bare)
+{
+  g_autoptr(OddLayout) layout = layout_of (proposal, i);
+  double laid_mm2 = 0.0;
+
+  *n_bare = 0;
+  for (guint k = 0; k < layout->n_patches; k++)
+    {
+      const OddPatch *patch = &layout->patches[k];
+
+      if (patch->scrap == NULL)
+        (*n_bare)++;
+      else
+        laid_mm2 += odd_convex_area (patch->region);
+    }
+
+  return laid_mm2;
+}
+
+/* Holes all over would be cloth that nobody can use: what there is is put together, from the first panel on. */
+static void
+test_gathered (void)
+{
+  for (guint seed = 1; seed <= 3; seed++)
+    {
+      g_autoptr(OddJob) job = tub_of_fabrics (60, seed);
+      OddProposalOptions options = options_for (job, 300.0, 1000.0);
+      g_autoptr(OddProposal) proposal = NULL;
+      double before_mm2 = INFINITY;
+      guint n_holes = 0;
+
+      options.n_panels = 6;
+      options.seed = seed;
+      proposal = propose (job, &options);
+      assert_sound (proposal->job);
+      g_assert_cmpfloat (proposal->figures.bare_mm2, >, 300.0 * 1000.0);
+      for (guint i = 0; i < options.n_panels; i++)
+        {
+          guint n_bare;
+          const double laid_mm2 = laid_in (proposal, i, &n_bare);
+
+          /* whole, then one begun, then none */
+          g_assert_true (before_mm2 > 0.9 * 300.0 * 1000.0 || laid_mm2 == 0.0);
+          if (laid_mm2 > 0.0)
+            n_holes += n_bare;
+          before_mm2 = laid_mm2;
+        }
+      g_assert_cmpfloat (before_mm2, ==, 0.0);
+      g_assert_cmpuint (n_holes, <=, 1 + proposal->figures.n_patches / 10);
+    }
+}
+
 static void
 test_refusals (void)
 {
@@ -571,6 +627,7 @@ main (int    argc,
   g_test_add_func ("/crumbs/no-tilt", test_no_tilt);
   g_test_add_func ("/crumbs/threads", test_threads);
   g_test_add_func ("/crumbs/missing", test_missing);
+  g_test_add_func ("/crumbs/gathered", test_gathered);
   g_test_add_func ("/crumbs/refusals", test_refusals);
   g_test_add_func ("/crumbs/cancel", test_cancel);
   g_test_add_func ("/crumbs/told", test_told);
