@@ -58,6 +58,9 @@ void odd_fabric_unref (OddFabric *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (OddFabric, odd_fabric_unref)
 /* A template to fill: everything unknown, plain natural cloth, name "". Do not free; shallow. */
 void odd_fabric_init_values (OddFabric *values);
+/* A plain colour for cloth whose own is not known, so that the @nth fabric of a job (from 0) can be told from the others; where its lightness is known, of
+ * that lightness within 1. 36 come before the first comes again. */
+void odd_fabric_set_stand_in (OddFabric *values, guint nth);
 
 /* L* of the fabric: the member, or the mean of the print's colours by the share of area each covers (sRGB D65 to CIE 1976). */
 double odd_fabric_get_lightness (const OddFabric *self);

@@ -118,6 +118,23 @@ take_fabric (Import *self, OddCursor *top, guint i, OddFabric *fabric, gboolean 
     g_ptr_array_add (self->values.fabrics, fabric);
 }
 
+/* A list that says nothing of the print leaves it as the job has it; a new fabric gets one by which it can be told from the others. */
+static OddFabric *
+give_print (Import *self, OddFabric *fabric)
+{
+  const OddFabric *known = g_hash_table_lookup (self->known, fabric->name);
+  OddFabric values = *fabric;
+  OddFabric *printed;
+
+  if (known)
+    values.print = known->print;
+  else
+    odd_fabric_set_stand_in (&values, self->values.fabrics->len);
+  printed = odd_fabric_new (&values, NULL);
+  odd_fabric_unref (fabric);
+  return printed;
+}
+
 static void
 read_fabrics (Import *self, OddCursor *top)
 {
@@ -128,12 +145,16 @@ read_fabrics (Import *self, OddCursor *top)
     if (odd_cursor_enter_element (top, "fabrics", array, i, &cursor))
       {
         const gboolean only_named = json_object_get_size (cursor.object) == 1;
+        gboolean has_print;
         OddFabric *fabric;
 
         odd_cursor_require (&cursor, "name");
         if (odd_cursor_has (&cursor, "picture"))
           odd_cursor_fail (&cursor, "picture", _("a scrap list holds no pictures; take this out"));
+        has_print = odd_cursor_has (&cursor, "print");
         fabric = odd_read_fabric (&cursor, take_id (self, &cursor));
+        if (fabric && !has_print)
+          fabric = give_print (self, fabric);
         if (fabric)
           take_fabric (self, top, i, fabric, only_named);
       }

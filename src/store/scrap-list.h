@@ -18,7 +18,7 @@ G_BEGIN_DECLS
  * @name: the list's name for messages
  *
  * Adds fabrics and scraps in the list's order. A fabric that the job has already, the same in all that the list says, is used and not
- * added again; with other values it is refused, and so is a scrap number that the job has given out. A scrap without a number gets the next
+ * added again; a new one without a print gets a plain colour to tell it by; with other values it is refused, and so is a scrap number that the job has given out. A scrap without a number gets the next
  * free one.
  *
  * Returns: (transfer full): a new job, or NULL with an #OddStoreError and nothing changed

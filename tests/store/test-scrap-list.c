@@ -130,6 +130,33 @@ test_into_a_job (void)
 }
 
 static void
+test_stand_in (void)
+{
+  g_autoptr(OddJob) job = import_good (NULL, "{\"fabrics\":[{\"name\":\"A\"},{\"name\":\"B\"},{\"name\":\"C\",\"lightness\":30},{\"name\":\"D\",\"lightness\":92},"
+                                             "{\"name\":\"E\",\"print\":{\"kind\":\"dot\",\"colours\":[\"#010203\"]}}],\"scraps\":[]}");
+  g_autoptr(OddJob) again = NULL;
+  const OddFabric *last = job->fabrics->pdata[4];
+
+  g_test_summary ("Fabrics without a print can be told from one another, and keep the lightness they have");
+  for (guint i = 0; i < 5; i++)
+    for (guint k = 0; k < i; k++)
+      g_assert_cmphex (odd_fabric_get_mean_colour (job->fabrics->pdata[i]), !=, odd_fabric_get_mean_colour (job->fabrics->pdata[k]));
+  for (guint i = 2; i < 4; i++)
+    {
+      OddFabric values = *(OddFabric *) job->fabrics->pdata[i];
+      g_autoptr(OddFabric) as_seen = NULL;
+
+      values.lightness = NAN;
+      as_seen = odd_fabric_new (&values, NULL);
+      g_assert_cmpfloat_with_epsilon (odd_fabric_get_lightness (as_seen), odd_fabric_get_lightness (job->fabrics->pdata[i]), 1.0);
+    }
+  g_assert_cmphex (last->print.colours[0], ==, 0x010203);
+  /* the list once more: the same fabrics */
+  again = import_good (job, "{\"fabrics\":[{\"name\":\"C\",\"lightness\":30}],\"scraps\":[]}");
+  g_assert_cmpuint (again->fabrics->len, ==, 5);
+}
+
+static void
 test_refused (void)
 {
   static const char *const cases[][3] = {
@@ -167,6 +194,7 @@ main (int argc, char **argv)
   g_test_add_func ("/scrap-list/as-job-file", test_as_job_file);
   g_test_add_func ("/scrap-list/back", test_back);
   g_test_add_func ("/scrap-list/into-a-job", test_into_a_job);
+  g_test_add_func ("/scrap-list/stand-in", test_stand_in);
   g_test_add_func ("/scrap-list/refused", test_refused);
   return g_test_run ();
 }
