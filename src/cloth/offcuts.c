@@ -107,6 +107,15 @@ quarter_turn (OddPoint from,
   return turn_deg > 90.0 - 1e-9 ? 0.0 : turn_deg;
 }
 
+/* Surely: the largest circle inside a region has at least the radius area / perimeter. R. Osserman, Bonnesen-style isoperimetric inequalities, Amer. Math. Monthly
+ * 86 (1979), 1-29; from memory. */
+static gboolean
+holds_circle (OddPolygon *piece,
+              double      diameter_mm)
+{
+  return 2.0 * odd_polygon_get_area (piece) >= diameter_mm * odd_polygon_get_perimeter (piece);
+}
+
 gboolean
 odd_piece_holds_square (OddPolygon *piece,
                         double      side_mm)
@@ -118,6 +127,8 @@ odd_piece_holds_square (OddPolygon *piece,
 
   if (is_surely_smaller (piece, side_mm))
     return FALSE;
+  if (holds_circle (piece, side_mm * G_SQRT2))
+    return TRUE;
 
   for (gsize i = 0; i < n; i++)
     {

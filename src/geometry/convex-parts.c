@@ -13,7 +13,10 @@
 
 #define N_LINES 4                /* at an inward corner, the two edges' own lines among them */
 #define SHALLOW_MM 5.0           /* inward corners less deep than this get the edges' own lines only: the others gain less than that */
-#define MOST_CLIPS 240           /* about 1 ms; an outline with more inward corners gives its larger parts only */
+#define MOST_CLIPS 240           /* about 1 ms; an outline with more inward corners gives some of its larger parts only */
+#define MANY_INWARD 10           /* beyond so many inward corners trying all lines comes to no end: */
+#define FEW_CLIPS 12             /* some first cuts then, */
+#define N_DESCENTS 6             /* and of what waits so much is cut down to one part each */
 #define MOST_PARTS 64
 #define N_STACK_CORNERS 64
 #define LEAST_PART_MM2 100.0     /* a square centimetre: no patch is as small with its allowances */
@@ -67,6 +70,28 @@ find_deepest (OddPolygon *polygon,
   return deepest->turn_rad < 0.0;
 }
 
+static guint
+count_inward (OddPolygon *polygon)
+{
+  guint count = 0;
+
+  for (guint r = 0; r < polygon->n_rings; r++)
+    {
+      const OddPoint *ring = polygon->points + polygon->starts[r];
+      const guint n = polygon->starts[r + 1] - polygon->starts[r];
+
+      for (guint i = 0; i < n; i++)
+        {
+          Inward inward = { { 0.0, 0.0 }, ODD_TOLERANCE_MM, 0.0, 0.0 };
+
+          look_at_corner (ring[(i + n - 1) % n], ring[i], ring[(i + 1) % n], &inward);
+          count += inward.turn_rad < 0.0;
+        }
+    }
+
+  return count;
+}
+
 static gboolean
 lies_in (const OddConvex *inner,
          const OddConvex *outer)
@@ -111,20 +136,35 @@ take_largest (GPtrArray *waiting)
   return g_ptr_array_steal_index (waiting, largest);
 }
 
+static guint
+count_lines (const Inward *inward)
+{
+  return inward->depth_mm < SHALLOW_MM ? 2 : N_LINES;
+}
+
+/* What the i-th line through the corner leaves. */
+static GPtrArray *
+cut_along (OddPolygon   *polygon,
+           const Inward *inward,
+           guint         i)
+{
+  const double angle = inward->from_rad + inward->turn_rad * i / (count_lines (inward) - 1);
+  const OddPoint normal = { cos (angle), sin (angle) };
+
+  return odd_polygon_clip (polygon, (OddHalfPlane) { normal, odd_point_dot (normal, inward->corner) });
+}
+
 /* Cuts @polygon along each line tried; returns how many that were. */
 static guint
 cut_at (OddPolygon   *polygon,
         const Inward *inward,
         GPtrArray    *waiting)
 {
-  const guint n_lines = inward->depth_mm < SHALLOW_MM ? 2 : N_LINES;
+  const guint n_lines = count_lines (inward);
 
   for (guint i = 0; i < n_lines; i++)
     {
-      const double angle = inward->from_rad + inward->turn_rad * i / (n_lines - 1);
-      const OddPoint normal = { cos (angle), sin (angle) };
-      const OddHalfPlane keep = { normal, odd_point_dot (normal, inward->corner) };
-      g_autoptr(GPtrArray) pieces = odd_polygon_clip (polygon, keep);
+      g_autoptr(GPtrArray) pieces = cut_along (polygon, inward, i);
 
       for (guint k = 0; k < pieces->len; k++)
         {
@@ -136,6 +176,50 @@ cut_at (OddPolygon   *polygon,
     }
 
   return n_lines;
+}
+
+/* The largest piece that the two edges' own lines leave. (transfer full); NULL: none worth it. */
+static OddPolygon *
+cut_least (OddPolygon   *polygon,
+           const Inward *inward)
+{
+  OddPolygon *largest = NULL;
+  double most_mm2 = LEAST_PART_MM2;
+
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autoptr(GPtrArray) pieces = cut_along (polygon, inward, i == 0 ? 0 : count_lines (inward) - 1);
+
+      for (guint k = 0; k < pieces->len; k++)
+        if (odd_polygon_get_area (pieces->pdata[k]) > most_mm2)
+          {
+            g_clear_pointer (&largest, odd_polygon_unref);
+            largest = odd_polygon_ref (pieces->pdata[k]);
+            most_mm2 = odd_polygon_get_area (largest);
+          }
+    }
+
+  return largest;
+}
+
+/* Down to one convex part. */
+static void
+descend (OddConvexParts *self,
+         OddPolygon     *polygon)
+{
+  OddPolygon *rest = odd_polygon_ref (polygon);
+  Inward inward;
+
+  while (rest != NULL && find_deepest (rest, &inward))
+    {
+      OddPolygon *next = cut_least (rest, &inward);
+
+      odd_polygon_unref (rest);
+      rest = next;
+    }
+  if (rest != NULL)
+    add_part (self, rest);
+  g_clear_pointer (&rest, odd_polygon_unref);
 }
 
 static int
@@ -153,10 +237,11 @@ odd_convex_parts_new (OddPolygon *polygon)
 {
   g_autoptr(GPtrArray) waiting = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_polygon_unref);
   OddConvexParts *self;
-  guint n_clips = 0;
+  guint n_clips = 0, n_descents = 0, most_clips;
 
   g_return_val_if_fail (polygon != NULL, NULL);
 
+  most_clips = count_inward (polygon) > MANY_INWARD ? FEW_CLIPS : MOST_CLIPS;
   self = g_new0 (OddConvexParts, 1);
   self->parts = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_convex_unref);
 
@@ -168,8 +253,10 @@ odd_convex_parts_new (OddPolygon *polygon)
 
       if (!find_deepest (largest, &inward))
         add_part (self, largest);
-      else if (n_clips < MOST_CLIPS)
+      else if (n_clips < most_clips)
         n_clips += cut_at (largest, &inward, waiting);
+      else if (n_descents++ < N_DESCENTS)
+        descend (self, largest);
     }
 
   g_ptr_array_sort (self->parts, compare_areas);

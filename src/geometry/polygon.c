@@ -332,6 +332,23 @@ odd_polygon_get_area (OddPolygon *self)
   return self->area_mm2;
 }
 
+double
+odd_polygon_get_perimeter (OddPolygon *self)
+{
+  double mm = 0.0;
+
+  for (guint r = 0; r < self->n_rings; r++)
+    {
+      const OddPoint *ring = self->points + self->starts[r];
+      const guint n = self->starts[r + 1] - self->starts[r];
+
+      for (guint i = 0; i < n; i++)
+        mm += odd_point_distance (ring[i], ring[(i + 1) % n]);
+    }
+
+  return mm;
+}
+
 OddBox
 odd_polygon_get_box (OddPolygon *self)
 {

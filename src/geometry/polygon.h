@@ -37,6 +37,7 @@ const OddPoint *odd_polygon_get_hole (OddPolygon *self, guint i, gsize *out_n); 
 guint odd_polygon_get_n_corners (OddPolygon *self);                             /* of all rings */
 
 double odd_polygon_get_area (OddPolygon *self);                                 /* mm2, holes taken off */
+double odd_polygon_get_perimeter (OddPolygon *self);                            /* mm, of all rings */
 OddBox odd_polygon_get_box (OddPolygon *self);
 OddPoint odd_polygon_get_inside_point (OddPolygon *self);                       /* somewhere in the cloth, for a label */
 /* A point on the border counts. */

@@ -297,7 +297,9 @@ double
 odd_tub_get_scale (const OddTub  *self,
                    const OddWish *wish)
 {
-  return wish->scale_mm > 0.0 ? wish->scale_mm : odd_crumb_scale_by_tub (self->sources, wish->allowance_mm, wish->smallest_mm);
+  const double panel_mm2 = wish->panel_width_mm * wish->length_mm;
+
+  return wish->scale_mm > 0.0 ? wish->scale_mm : odd_crumb_scale_by_tub (self->sources, panel_mm2, wish->allowance_mm, wish->smallest_mm);
 }
 
 /* --- the answer --- */

@@ -29,6 +29,7 @@
 #define SHORTEST_SHARE 0.7         /* an edge may be so much of the smallest width */
 #define SHARPEST_DEG 38.0
 #define SCALE_SHARE 0.95           /* side of a middle patch, cut, against the side of a square as large as a middle scrap */
+#define FEW_PATCHES 30.0           /* of middle size in the largest panel, at least */
 #define LEAST_SCALE 1.4            /* and never below so many smallest widths */
 #define N_WANTED 101
 
@@ -103,6 +104,7 @@ wanted_course (const OddSources *sources,
 
 double
 odd_crumb_scale_by_tub (const OddSources *sources,
+                        double            panel_mm2,
                         double            allowance_mm,
                         double            smallest_mm)
 {
@@ -115,7 +117,7 @@ odd_crumb_scale_by_tub (const OddSources *sources,
     sides_mm[i] = sqrt (odd_polygon_get_area (odd_sources_piece (sources, i)->piece));
   qsort (sides_mm, n, sizeof (double), compare_doubles);
 
-  return MAX (SCALE_SHARE * sides_mm[n / 2] - 2.0 * allowance_mm, LEAST_SCALE * smallest_mm);
+  return MAX (MIN (SCALE_SHARE * sides_mm[n / 2] - 2.0 * allowance_mm, sqrt (panel_mm2 / FEW_PATCHES)), LEAST_SCALE * smallest_mm);
 }
 
 static void
@@ -124,12 +126,14 @@ set_up (Setting            *setting,
         const OddFields    *fields)
 {
   const OddProposalOptions *options = self->options;
-  double top_mm = INFINITY, bottom_mm = -INFINITY;
+  double top_mm = INFINITY, bottom_mm = -INFINITY, largest_mm2 = 0.0;
 
   for (guint i = 0; i < fields->fields->len; i++)
     {
-      const OddBox box = odd_convex_box (((OddField *) fields->fields->pdata[i])->region);
+      const OddConvex *region = ((OddField *) fields->fields->pdata[i])->region;
+      const OddBox box = odd_convex_box (region);
 
+      largest_mm2 = MAX (largest_mm2, odd_convex_area (region));
       top_mm = MIN (top_mm, box.y);
       bottom_mm = MAX (bottom_mm, box.y + box.height);
     }
@@ -140,7 +144,7 @@ set_up (Setting            *setting,
   setting->rules = (OddCrumbRules) {
     .smallest_mm = options->smallest_mm,
     .shortest_mm = SHORTEST_SHARE * options->smallest_mm,
-    .scale_mm = options->scale_mm > 0.0 ? options->scale_mm : odd_crumb_scale_by_tub (self->sources, self->allowance_mm, options->smallest_mm),
+    .scale_mm = options->scale_mm > 0.0 ? options->scale_mm : odd_crumb_scale_by_tub (self->sources, largest_mm2, self->allowance_mm, options->smallest_mm),
     .mix = options->liveliness,
     .tilt_deg = options->tilt_deg,
     .sharpest_cos = cos (SHARPEST_DEG * G_PI / 180.0),

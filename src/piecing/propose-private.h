@@ -40,8 +40,9 @@ gboolean odd_propose_columns (OddProposing *self, GPtrArray **panels, GError **e
 
 /* What the templates give of one piece, at the turns its cloth allows. */
 OddCutPlan *odd_sources_plan_piece (const OddSources *sources, guint piece, const OddTemplate *templates, guint n_templates, double allowance_mm);
-/* Finished side of a middle patch of crumbs where none is wanted: from the middle piece of the sources. */
-double odd_crumb_scale_by_tub (const OddSources *sources, double allowance_mm, double smallest_mm);
+/* Finished side of a middle patch of crumbs where none is wanted: from the middle piece of the sources; the largest panel gets a few dozen of them at
+ * least. @panel_mm2: finished */
+double odd_crumb_scale_by_tub (const OddSources *sources, double panel_mm2, double allowance_mm, double smallest_mm);
 
 /* FALSE with an error when there is nothing to draw from. */
 gboolean odd_sources_check (OddJob *job, const OddSources *sources, GError **error);

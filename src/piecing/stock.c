@@ -8,24 +8,6 @@
 #define SEARCH_CORNERS 16
 #define RAGGED_MM 3.0              /* an offcut's border beyond what the scrap had costs a strip so wide: thin tails are of little use */
 
-static double
-perimeter (OddPolygon *polygon)
-{
-  gsize n = 0;
-  const OddPoint *ring = odd_polygon_get_ring (polygon, &n);
-  double mm = 0.0;
-
-  for (guint h = 0; h <= odd_polygon_get_n_holes (polygon); h++)
-    {
-      if (h > 0)
-        ring = odd_polygon_get_hole (polygon, h - 1, &n);
-      for (gsize i = 0; i < n; i++)
-        mm += odd_point_distance (ring[i], ring[(i + 1) % n]);
-    }
-
-  return mm;
-}
-
 static OddStockPiece *
 piece_new (OddPolygon *polygon,
            double      usable_square_mm)
@@ -35,7 +17,7 @@ piece_new (OddPolygon *polygon,
   g_atomic_ref_count_init (&self->ref_count);
   self->polygon = odd_polygon_ref (polygon);
   self->area_mm2 = odd_polygon_get_area (polygon);
-  self->perimeter_mm = perimeter (polygon);
+  self->perimeter_mm = odd_polygon_get_perimeter (polygon);
   self->usable = odd_piece_holds_square (polygon, usable_square_mm);
 
   return self;
@@ -137,7 +119,7 @@ prepare_cb (guint    item,
         continue;
       g_ptr_array_add (cloth->pieces, piece_new (source->piece, self->usable_square_mm));
       self->areas_mm2[item] += odd_polygon_get_area (source->piece);
-      self->perimeters_mm[item] += perimeter (source->piece);
+      self->perimeters_mm[item] += odd_polygon_get_perimeter (source->piece);
     }
   odd_cloth_prepare (self, item, cloth);
   self->whole[item] = cloth;
@@ -200,6 +182,22 @@ measure (const OddStock *stock,
 
 /* What holds no usable square is of no use to a patch either, save a scrap that was small from the start. */
 static void
+add_usable (const OddStock *stock,
+            OddCloth       *self,
+            OddPolygon     *polygon)
+{
+  OddStockPiece *rest;
+
+  if (odd_polygon_get_area (polygon) < stock->usable_square_mm * stock->usable_square_mm)
+    return;
+  rest = piece_new (polygon, stock->usable_square_mm);
+  if (rest->usable)
+    g_ptr_array_add (self->pieces, rest);
+  else
+    piece_unref (rest);
+}
+
+static void
 add_left (const OddStock *stock,
           OddCloth       *self,
           OddStockPiece  *piece,
@@ -222,12 +220,7 @@ add_left (const OddStock *stock,
       }
     else
       {
-        OddStockPiece *rest = piece_new (left->pdata[i], stock->usable_square_mm);
-
-        if (rest->usable)
-          g_ptr_array_add (self->pieces, rest);
-        else
-          piece_unref (rest);
+        add_usable (stock, self, left->pdata[i]);
       }
 }
 
@@ -259,22 +252,47 @@ odd_cloth_cut (const OddStock *stock,
   return next;
 }
 
+/* What all cuts leave of a piece as it was from the start, in one go: each by itself would look at every rest between. */
+static void
+add_left_of_all (const OddStock *stock,
+                 OddCloth       *self,
+                 OddStockPiece  *piece)
+{
+  const OddBox box = odd_polygon_get_box (piece->polygon);
+  g_autoptr(GPtrArray) cuts = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_polygon_unref);
+  g_autoptr(GPtrArray) left = NULL;
+
+  for (guint i = 0; i < self->cuts->len; i++)
+    if (odd_box_meets (box, odd_convex_box (self->cuts->pdata[i])))
+      g_ptr_array_add (cuts, odd_polygon_new_from_convex (self->cuts->pdata[i]));
+  if (cuts->len == 0)
+    {
+      g_ptr_array_add (self->pieces, piece_ref (piece));
+      return;
+    }
+  left = odd_polygon_difference_many (piece->polygon, (OddPolygon *const *) cuts->pdata, cuts->len);
+  for (guint i = 0; i < left->len; i++)
+    add_usable (stock, self, left->pdata[i]);
+}
+
 OddCloth *
 odd_cloth_give_back (const OddStock *stock,
                      guint           scrap,
                      OddCloth       *self,
                      guint           owner)
 {
-  OddCloth *cloth = odd_cloth_ref (stock->whole[scrap]);
+  const OddCloth *whole = stock->whole[scrap];
+  OddCloth *next;
 
+  if (self->cuts->len == 1 && g_array_index (self->owners, guint, 0) == owner)
+    return odd_cloth_ref (stock->whole[scrap]);
+  next = cloth_new ();
   for (guint i = 0; i < self->cuts->len; i++)
     if (g_array_index (self->owners, guint, i) != owner)
-      {
-        OddCloth *next = odd_cloth_cut (stock, scrap, cloth, self->cuts->pdata[i], g_array_index (self->owners, guint, i));
+      add_cut (next, self->cuts->pdata[i], g_array_index (self->owners, guint, i));
+  for (guint i = 0; i < whole->pieces->len; i++)
+    add_left_of_all (stock, next, whole->pieces->pdata[i]);
+  measure (stock, scrap, next);
 
-        odd_cloth_unref (cloth);
-        cloth = next;
-      }
-
-  return cloth;
+  return next;
 }

@@ -204,6 +204,38 @@ test_parts_hole (void)
   g_assert_false (odd_convex_parts_fit (parts, square, &shift));
 }
 
+/* A sheet out of whose edges much has been cut, aslant: far more inward corners than can be tried, and most of it is still there. */
+static void
+test_parts_sheet (void)
+{
+  const OddPoint corners[] = { { 0, 0 }, { 900, 0 }, { 900, 900 }, { 0, 900 } };
+  g_autoptr(OddConvex) shape = odd_convex_new_rectangle ((OddBox) { -35.0, -35.0, 70.0, 70.0 }, LABELS);
+  g_autoptr(OddConvex) back = odd_convex_new_rectangle ((OddBox) { 0.0, 0.0, 350.0, 350.0 }, LABELS);
+  g_autoptr(OddPolygon) sheet = odd_polygon_new (corners, 4, NULL);
+  g_autoptr(OddConvexParts) parts = NULL;
+  OddPoint shift;
+
+  for (guint i = 0; i < 40; i++)
+    {
+      const double along_mm = 50.0 + 89.0 * (i / 4);
+      const OddPoint at[4] = { { along_mm, 20.0 }, { 880.0, along_mm }, { along_mm, 880.0 }, { 20.0, along_mm } };
+      const OddPlacement placement = { 7.0 + 53.0 * i, FALSE, at[i % 4] };
+      g_autoptr(OddConvex) cut = odd_convex_place (shape, &placement);
+      g_autoptr(GPtrArray) left = odd_polygon_difference_convex (sheet, cut);
+
+      odd_polygon_unref (sheet);
+      sheet = NULL;
+      for (guint k = 0; k < left->len; k++)
+        if (sheet == NULL || odd_polygon_get_area (left->pdata[k]) > odd_polygon_get_area (sheet))
+          {
+            g_clear_pointer (&sheet, odd_polygon_unref);
+            sheet = odd_polygon_ref (left->pdata[k]);
+          }
+    }
+  parts = odd_convex_parts_new (sheet);
+  g_assert_true (odd_convex_parts_fit (parts, back, &shift));
+}
+
 static void
 test_parts_never_false (void)
 {
@@ -277,6 +309,7 @@ main (int   argc,
   g_test_add_func ("/geometry/inscribed/parts/convex", test_parts_convex);
   g_test_add_func ("/geometry/inscribed/parts/l-shape", test_parts_l_shape);
   g_test_add_func ("/geometry/inscribed/parts/hole", test_parts_hole);
+  g_test_add_func ("/geometry/inscribed/parts/sheet", test_parts_sheet);
   g_test_add_func ("/geometry/inscribed/parts/never-false", test_parts_never_false);
   g_test_add_func ("/geometry/inscribed/parts/find-most", test_parts_find_most);
 

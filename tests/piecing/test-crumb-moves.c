@@ -115,7 +115,7 @@ test_grid (void)
       if (seed == 2)
         odd_crumbs_take_over (crumbs);
       else
-        odd_crumbs_fill (crumbs, &random, NULL);
+        odd_crumbs_fill (crumbs, INFINITY, &random, NULL);
       g_assert_cmpuint (odd_crumbs_count_leaves (crumbs, &bare), >, 20);
       assert_grid_is_walk (crumbs);
       for (guint i = 0; i < 600; i++)

@@ -252,6 +252,28 @@ test_gathered (void)
     }
 }
 
+/* Much can be cut out of one sheet: its many corners must not hide what is left of it. */
+static void
+test_one_sheet (void)
+{
+  for (guint seed = 1; seed <= 3; seed++)
+    {
+      g_autoptr(OddJob) job = odd_job_new ();
+      OddProposalOptions options;
+      g_autoptr(OddProposal) proposal = NULL;
+
+      tub_add_box (&job, 700.0, 700.0);
+      options = options_for (job, 160.0, 240.0);
+      options.scale_mm = 40.0;
+      options.seed = seed;
+      options.moves = 200;
+      proposal = propose (job, &options);
+      assert_sound (proposal->job);
+      g_assert_cmpuint (proposal->figures.n_bare, ==, 0);
+      g_assert_cmpuint (proposal->figures.n_patches, >, 10);
+    }
+}
+
 static void
 test_refusals (void)
 {
@@ -321,10 +343,12 @@ test_told (void)
 {
   g_autoptr(OddJob) job = tub_of_fabrics (120, 4);
   OddProposalOptions options = options_for (job, 260.0, 900.0);
-  g_autoptr(OddProposal) first = propose (job, &options);
+  g_autoptr(OddProposal) first = NULL;
   g_autoptr(OddProposal) better = NULL;
   guint n_told = 0;
 
+  options.scale_mm = 60.0;
+  first = propose (job, &options);
   options.moves = 20000;
   better = odd_improve (first->job, (const OddId *) first->panels->data, 1, &options, told_cb, &n_told, NULL, NULL);
   g_assert_nonnull (better);
@@ -628,6 +652,7 @@ main (int    argc,
   g_test_add_func ("/crumbs/threads", test_threads);
   g_test_add_func ("/crumbs/missing", test_missing);
   g_test_add_func ("/crumbs/gathered", test_gathered);
+  g_test_add_func ("/crumbs/one-sheet", test_one_sheet);
   g_test_add_func ("/crumbs/refusals", test_refusals);
   g_test_add_func ("/crumbs/cancel", test_cancel);
   g_test_add_func ("/crumbs/told", test_told);
