@@ -8,10 +8,12 @@
 #include "drawing/colour.h"
 #include "drawing/ink.h"
 #include "drawing/painter-private.h"
+#include "geometry/inscribed.h"
 
 #define MARGIN_PX 6.0
 #define GRAIN_PX 20.0          /* half the arrow's length */
 #define GRAIN_ROOM_PX 46.0
+#define VEIL 0.72
 
 OddBox
 odd_cutting_plan_get_box (OddJob *job, OddScrap *scrap, const OddPaintOptions *options)
@@ -76,6 +78,19 @@ paint_waste (OddPainter *self, GPtrArray *waste)
     odd_paint_trimming (self->cr, waste->pdata[i], self->options);
 }
 
+/* What is left runs round corners: words go where there is most room. */
+static OddPoint
+find_room (OddPolygon *piece)
+{
+  const double as_it_lies = 0.0;
+  double turn_deg;
+  OddBox box;
+
+  if (!odd_polygon_largest_rectangle (piece, &as_it_lies, 1, ODD_TOLERANCE_MM, &turn_deg, &box))
+    return odd_polygon_get_inside_point (piece);
+  return odd_point (box.x + 0.5 * box.width, box.y + 0.5 * box.height);
+}
+
 static void
 paint_piece (OddPainter *self, OddPolygon *piece, const char *number, OddUnit unit)
 {
@@ -88,7 +103,7 @@ paint_piece (OddPainter *self, OddPolygon *piece, const char *number, OddUnit un
   odd_trace_polygon (self->cr, piece);
   odd_stroke_cased (self->cr, self->options, 1.7, 2.2, ODD_INK);
   cairo_restore (self->cr);
-  odd_paint_words (self, piece, odd_polygon_get_inside_point (piece), number, size);
+  odd_paint_words (self, piece, find_room (piece), number, size);
 }
 
 static void
@@ -157,11 +172,11 @@ paint_remains (OddPainter *self, OddScrap *scrap, OddUnit unit)
 
 /* --- the patches --- */
 
-/* "5", or "Panel 2: 5" where patches of several panels lie on the scrap. */
+/* "5", or "Panel 2: 5" where patches of several panels lie on the scrap, or other pieces are numbered beside them. */
 static char *
-dup_number (OddJob *job, const OddUse *uses, guint n, guint i, const OddPatch *patch)
+dup_number (OddJob *job, const OddUse *uses, guint n, guint i, const OddPatch *patch, gboolean aside)
 {
-  gboolean alone = TRUE;
+  gboolean alone = !aside;
   g_autofree char *panel = NULL;
 
   for (guint k = 0; k < n; k++)
@@ -187,8 +202,18 @@ paint_frame (OddPainter *self, const OddConvex *cut, gboolean is_cut, const char
   odd_paint_words (self, shape, odd_convex_centroid (cut), number, size);
 }
 
+/* Cloth that is spoken for, so that what could be cut stands out. */
 static void
-paint_use (OddPainter *self, const OddUse *uses, guint n, guint i, OddUnit unit)
+veil (OddPainter *self, const OddConvex *cut)
+{
+  cairo_new_path (self->cr);
+  odd_trace_convex (self->cr, cut);
+  odd_set_source_rgba (self->cr, self->options->on_paper ? 0xffffff : self->options->table_colour, VEIL);
+  cairo_fill (self->cr);
+}
+
+static void
+paint_use (OddPainter *self, const OddUse *uses, guint n, guint i, gboolean aside, OddUnit unit)
 {
   g_autoptr(OddLayout) layout = odd_job_dup_layout (self->job, uses[i].panel->id);
   const OddPatch *patch = odd_layout_find_patch (layout, uses[i].leaf->id);
@@ -200,7 +225,9 @@ paint_use (OddPainter *self, const OddUse *uses, guint n, guint i, OddUnit unit)
   if (patch == NULL || cut == NULL)
     return;
   box = odd_convex_box (patch->cut);         /* along and across the panel, as it will be ruled */
-  number = dup_number (self->job, uses, n, i, patch);
+  number = dup_number (self->job, uses, n, i, patch, aside);
+  if (aside)
+    veil (self, cut);
   size = odd_length_format_pair (box.width, box.height, unit);
   paint_frame (self, cut, uses[i].leaf->cut == ODD_STATE_DONE, number, size);
 }
@@ -270,9 +297,9 @@ odd_paint_possible_cuts (cairo_t *cr, OddSwatches *swatches, OddJob *job, OddScr
     paint_left_by (&painter, scrap, cuts, n_cuts, unit);
   else if (n > 0)
     paint_remains (&painter, scrap, unit);
-  paint_possible (&painter, cuts, n_cuts, unit);
   for (guint i = 0; i < n; i++)
-    paint_use (&painter, uses, n, i, unit);
+    paint_use (&painter, uses, n, i, n_cuts > 0, unit);
+  paint_possible (&painter, cuts, n_cuts, unit);
   paint_grain (&painter, scrap, fabric, box);
   odd_painter_clear (&painter);
 }

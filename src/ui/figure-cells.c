@@ -51,7 +51,8 @@ cell_new (const OddFigure *figure)
   gtk_label_set_max_width_chars (GTK_LABEL (title), 18);
   gtk_box_append (GTK_BOX (box), value);
   gtk_box_append (GTK_BOX (box), title);
-  gtk_widget_set_tooltip_text (box, figure->hint);
+  if (figure->hint != NULL)
+    gtk_widget_set_tooltip_text (box, figure->hint);
   gtk_widget_set_focusable (cell, FALSE);
   gtk_flow_box_child_set_child (GTK_FLOW_BOX_CHILD (cell), box);
   return cell;

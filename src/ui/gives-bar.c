@@ -59,15 +59,18 @@ static void
 show_sum (OddGivesBar *self,
           OddGives    *gives)
 {
-  g_autoptr(GPtrArray) figures = NULL;
   g_autofree char *text = NULL;
   OddGivesSum sum;
 
   sum_up (self, gives, &sum);
   text = odd_gives_dup_sum (gives, &sum);
-  figures = odd_gives_dup_figures (gives, &sum, (OddUnit) self->unit);
   gtk_label_set_text (self->sum, text);
-  odd_figure_list_show (figures, self->figures);
+  if (gtk_widget_get_visible (GTK_WIDGET (self->popover)))
+    {
+      g_autoptr(GPtrArray) figures = odd_gives_dup_figures (gives, &sum, (OddUnit) self->unit);
+
+      odd_figure_list_show (figures, self->figures);
+    }
 }
 
 /* While the first count runs nothing is said; it takes less than a frame or two. */
@@ -92,7 +95,12 @@ refresh (OddGivesBar *self)
     show_sum (self, gives);
   else
     gtk_label_set_text (self->sum, complaint != NULL ? complaint : "");
-  gtk_widget_set_tooltip_text (GTK_WIDGET (self->sum), gtk_label_get_text (self->sum));
+}
+
+static void
+shown_cb (OddGivesBar *self)
+{
+  refresh (self);
 }
 
 static void
@@ -258,6 +266,7 @@ odd_gives_bar_class_init (OddGivesBarClass *klass)
       gtk_widget_class_bind_template_child_full (widget_class, name, FALSE, G_STRUCT_OFFSET (OddGivesBar, sizes) + i * sizeof (gpointer));
     }
   gtk_widget_class_bind_template_callback (widget_class, piece_cb);
+  gtk_widget_class_bind_template_callback (widget_class, shown_cb);
 }
 
 static void

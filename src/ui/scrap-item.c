@@ -3,6 +3,7 @@
 #include "ui/scrap-item.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "cloth/length.h"
 #include "ui/gives-words.h"
@@ -65,6 +66,30 @@ dup_size (OddScrapItem *self)
   return count != NULL ? g_strdup_printf (_("%s, %s"), size, count) : g_steal_pointer (&size);
 }
 
+static char *
+dup_name (OddScrapItem *self)
+{
+  g_autofree char *about = dup_about (self);
+  g_autofree char *size = dup_size (self);
+  g_autofree char *whereabouts = dup_whereabouts (self);
+
+  return g_strdup_printf (_("%s, %s, %s"), about, size, whereabouts);
+}
+
+/* Made when it is asked for: to set one costs two round trips to the display, for each of a hundred items. */
+static gboolean
+query_tooltip_cb (OddScrapItem *self,
+                  int           x,
+                  int           y,
+                  gboolean      by_key,
+                  GtkTooltip   *tooltip)
+{
+  g_autofree char *name = self->row != NULL ? dup_name (self) : NULL;
+
+  gtk_tooltip_set_text (tooltip, name);
+  return name != NULL;
+}
+
 static void
 describe (OddScrapItem *self)
 {
@@ -87,9 +112,18 @@ describe (OddScrapItem *self)
   else
     gtk_widget_remove_css_class (GTK_WIDGET (self->size), "in-hand-label");
   odd_scrap_picture_set_in_hand (self->picture, in_hand);
-  name = g_strdup_printf (_("%s, %s, %s"), about, size, whereabouts);
-  gtk_widget_set_tooltip_text (GTK_WIDGET (self), name);
+  name = dup_name (self);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+/* Of hundreds of items few tell another count. */
+static void
+counted_cb (OddScrapItem *self)
+{
+  g_autofree char *size = self->row != NULL && !is_in_hand (self) ? dup_size (self) : NULL;
+
+  if (size != NULL && strcmp (size, gtk_label_get_text (self->size)) != 0)
+    describe (self);
 }
 
 static GdkContentProvider *
@@ -170,7 +204,7 @@ odd_scrap_item_set_counter (OddScrapItem  *self,
   g_return_if_fail (ODD_IS_SCRAP_ITEM (self) && self->counter == NULL);
 
   self->counter = g_object_ref (counter);
-  g_signal_connect_object (counter, "counted", G_CALLBACK (describe), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (counter, "counted", G_CALLBACK (counted_cb), self, G_CONNECT_SWAPPED);
   describe (self);
 }
 
@@ -282,6 +316,8 @@ odd_scrap_item_class_init (OddScrapItemClass *klass)
 static void
 odd_scrap_item_init (OddScrapItem *self)
 {
+  gtk_widget_set_has_tooltip (GTK_WIDGET (self), TRUE);
+  g_signal_connect (self, "query-tooltip", G_CALLBACK (query_tooltip_cb), NULL);
   gtk_widget_init_template (GTK_WIDGET (self));
   gtk_orientable_set_orientation (GTK_ORIENTABLE (gtk_widget_get_layout_manager (GTK_WIDGET (self))), GTK_ORIENTATION_VERTICAL);
 }
