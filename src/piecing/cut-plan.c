@@ -6,6 +6,7 @@
 #include <stdlib.h>
 
 #define GRID_MM 4.0
+#define MANY_PIECES 40             /* beyond, what they could give together is not worth counting out */
 #define MAX_INTERVALS 16           /* of one strip; scraps are not combs */
 
 typedef struct
@@ -21,15 +22,16 @@ typedef struct
   const OddTemplate *templates;
   guint n_templates;
   double finished_mm2[ODD_MAX_TEMPLATES];
-  GArray *positions;               /* room to work in */
+  GArray *heights;                 /* double; room to work in */
+  GArray *positions;               /* Position; the same */
 } Planner;
 
 static int
-compare_positions (const void *a,
-                   const void *b)
+compare_heights (const void *a,
+                 const void *b)
 {
-  const double x = ((const Position *) a)->y;
-  const double y = ((const Position *) b)->y;
+  const double x = *(const double *) a;
+  const double y = *(const double *) b;
 
   return (x > y) - (x < y);
 }
@@ -46,15 +48,13 @@ least_length (const Planner *self)
 }
 
 static void
-add_position (Planner *self,
-              OddBox   box,
-              double   least,
-              double   y)
+add_height (Planner *self,
+            OddBox   box,
+            double   least,
+            double   y)
 {
-  const Position position = { y, 0.0, 0, -1 };
-
   if (y >= box.y - ODD_TOLERANCE_MM && y + least <= box.y + box.height + ODD_TOLERANCE_MM)
-    g_array_append_val (self->positions, position);
+    g_array_append_val (self->heights, y);
 }
 
 /* The grid divides the strip, so that a strip ends where another may start. */
@@ -67,32 +67,32 @@ find_positions (Planner         *self,
   const double step = least / ceil (least / GRID_MM);
   guint n_levels;
   const double *levels = odd_strips_get_levels (strips, &n_levels);
-  guint n = 0;
 
-  g_array_set_size (self->positions, 0);
+  g_array_set_size (self->heights, 0);
   for (guint i = 0; box.y + i * step + least <= box.y + box.height + ODD_TOLERANCE_MM; i++)
-    add_position (self, box, least, box.y + i * step);
+    add_height (self, box, least, box.y + i * step);
   for (guint i = 0; i < n_levels; i++)
     for (guint t = 0; t < self->n_templates; t++)
       {
         const double length = self->templates[t].length_mm;
 
-        for (double y = levels[i]; y <= box.y + box.height; y += length)
-          add_position (self, box, least, y);
+        for (double y = levels[i] + (t > 0 ? length : 0.0); y <= box.y + box.height; y += length)
+          add_height (self, box, least, y);
         for (double y = levels[i] - length; y >= box.y - ODD_TOLERANCE_MM; y -= length)
-          add_position (self, box, least, y);
+          add_height (self, box, least, y);
       }
-  if (self->positions->len > 0)
-    qsort (self->positions->data, self->positions->len, sizeof (Position), compare_positions);
+  if (self->heights->len > 0)
+    qsort (self->heights->data, self->heights->len, sizeof (double), compare_heights);
 
-  for (guint i = 0; i < self->positions->len; i++)
+  g_array_set_size (self->positions, 0);
+  for (guint i = 0; i < self->heights->len; i++)
     {
-      const Position *position = &g_array_index (self->positions, Position, i);
+      const Position position = { g_array_index (self->heights, double, i), 0.0, 0, -1 };
+      const guint n = self->positions->len;
 
-      if (n == 0 || position->y - g_array_index (self->positions, Position, n - 1).y > ODD_TOLERANCE_MM)
-        g_array_index (self->positions, Position, n++) = *position;
+      if (n == 0 || position.y - g_array_index (self->positions, Position, n - 1).y > ODD_TOLERANCE_MM)
+        g_array_append_val (self->positions, position);
     }
-  g_array_set_size (self->positions, n);
 }
 
 /* Cuts an interval of a strip as high as template @first: as many of it as go, the rest into those that still fit. @out: (nullable) */
@@ -110,10 +110,13 @@ fill_interval (const Planner *self,
     {
       const guint t = (first + step) % self->n_templates;
       const OddTemplate *template = &self->templates[t];
-      const guint n = template->length_mm > self->templates[first].length_mm + ODD_TOLERANCE_MM
+      const double room_mm = x.to - from + ODD_TOLERANCE_MM;
+      const guint n = template->length_mm > self->templates[first].length_mm + ODD_TOLERANCE_MM || room_mm < template->width_mm
                           ? 0
-                          : (guint) MAX (0.0, floor ((x.to - from + ODD_TOLERANCE_MM) / template->width_mm));
+                          : (guint) (room_mm / template->width_mm);
 
+      if (n == 0)
+        continue;
       for (guint i = 0; out != NULL && i < n; i++)
         {
           const OddPlanned planned = { t, { from + i * template->width_mm, y } };
@@ -193,19 +196,24 @@ take_strips (const Planner   *self,
     }
 }
 
-/* No plan is better: whole pieces by area alone; of one template only. */
+/* No plan is better: whole pieces of the templates from the given one on, by area alone. */
 static double
 bound (const Planner *self,
+       guint          template,
        double         area_mm2)
 {
-  double most = 0.0;
+  const double cut_mm2 = self->templates[template].width_mm * self->templates[template].length_mm;
+  const double most = floor (area_mm2 / cut_mm2 + ODD_TOLERANCE_MM);
+  double best_mm2 = 0.0;
 
-  if (self->n_templates == 1)
-    return self->finished_mm2[0] * floor (area_mm2 / (self->templates[0].width_mm * self->templates[0].length_mm) + ODD_TOLERANCE_MM);
-  for (guint t = 0; t < self->n_templates; t++)
-    most = MAX (most, self->finished_mm2[t] / (self->templates[t].width_mm * self->templates[t].length_mm));
+  if (template + 1 == self->n_templates)
+    return self->finished_mm2[template] * most;
+  if (most > MANY_PIECES)
+    return area_mm2;
+  for (double n = 0.0; n <= most; n++)
+    best_mm2 = MAX (best_mm2, n * self->finished_mm2[template] + bound (self, template + 1, MAX (area_mm2 - n * cut_mm2, 0.0)));
 
-  return most * area_mm2;
+  return best_mm2;
 }
 
 OddCutPlan *
@@ -216,7 +224,7 @@ odd_cut_plan_new (OddPolygon        *cloth,
                   guint              n_templates,
                   double             allowance_mm)
 {
-  Planner planner = { templates, n_templates, { 0.0 }, NULL };
+  Planner planner = { .templates = templates, .n_templates = n_templates };
   OddCutPlan *plan = g_new0 (OddCutPlan, 1);
   double most;
 
@@ -225,10 +233,11 @@ odd_cut_plan_new (OddPolygon        *cloth,
   plan->pieces = g_array_new (FALSE, FALSE, sizeof (OddPlanned));
   for (guint t = 0; t < n_templates; t++)
     planner.finished_mm2[t] = (templates[t].width_mm - 2.0 * allowance_mm) * (templates[t].length_mm - 2.0 * allowance_mm);
-  most = bound (&planner, odd_polygon_get_area (cloth));
+  most = bound (&planner, 0, odd_polygon_get_area (cloth));
   if (most <= 0.0)
     return plan;
 
+  planner.heights = g_array_new (FALSE, FALSE, sizeof (double));
   planner.positions = g_array_new (FALSE, FALSE, sizeof (Position));
   for (guint i = 0; i < n_turns && plan->finished_mm2 < most - ODD_TOLERANCE_MM; i++)
     {
@@ -244,6 +253,7 @@ odd_cut_plan_new (OddPolygon        *cloth,
       plan->finished_mm2 = mm2;
       take_strips (&planner, strips, plan->pieces);
     }
+  g_array_unref (planner.heights);
   g_array_unref (planner.positions);
 
   return plan;

@@ -39,20 +39,34 @@ add_sentence (GString *text,
   g_free (sentence);
 }
 
+/* No estimate is good to the millimetre: down to a whole centimetre or half an inch. */
+static double
+round_down (double  mm,
+            OddUnit unit)
+{
+  const double step_mm = unit == ODD_UNIT_INCH ? 12.7 : 10.0;
+
+  return mm > step_mm ? floor (mm / step_mm) * step_mm : mm;
+}
+
 /* The reverse: what this tub gives at most. */
 static void
 add_largest (GString           *text,
              const OddEstimate *estimate,
+             gboolean           counted,
              OddUnit            unit)
 {
+  const double longest_mm = counted ? estimate->longest_mm : round_down (estimate->longest_mm, unit);
+  const double width_mm = counted ? estimate->largest_width_mm : round_down (estimate->largest_width_mm, unit);
+  const double length_mm = counted ? estimate->largest_length_mm : round_down (estimate->largest_length_mm, unit);
   g_autofree char *width = odd_length_format (estimate->width_mm, unit);
-  g_autofree char *longest = odd_length_format (estimate->longest_mm, unit);
-  g_autofree char *largest = odd_length_format_pair (estimate->largest_width_mm, estimate->largest_length_mm, unit);
+  g_autofree char *longest = odd_length_format (longest_mm, unit);
+  g_autofree char *largest = odd_length_format_pair (width_mm, length_mm, unit);
 
-  if (estimate->longest_mm > 0.0)
-    add_sentence (text, g_strdup_printf (_("At %s wide it gives up to %s of length."), width, longest));
-  if (estimate->largest_length_mm > 0.0)
-    add_sentence (text, g_strdup_printf (_("The largest of about these proportions is %s."), largest));
+  if (longest_mm > 0.0)
+    add_sentence (text, g_strdup_printf (counted ? _("At %s wide it gives up to %s of length.") : _("At %s wide it gives up to about %s of length."), width, longest));
+  if (length_mm > 0.0)
+    add_sentence (text, g_strdup_printf (counted ? _("The largest of about these proportions is %s.") : _("The largest of these proportions is about %s."), largest));
 }
 
 char *
@@ -75,7 +89,7 @@ odd_estimate_dup_sentence (const OddEstimate *estimate,
       more = dup_more (estimate->more_mm2, gsm, unit);
       add_sentence (text, g_strdup_printf (_("For the %s about %s more of such scraps would do."), size, more));
     }
-  add_largest (text, estimate, unit);
+  add_largest (text, estimate, wish->manner == ODD_PIECE_SQUARES, unit);
   return g_strdup (text->str);
 }
 
@@ -115,7 +129,7 @@ add_squares (GPtrArray         *words,
   for (guint t = 0; wish->n_templates > 1 && t < wish->n_templates; t++)
     {
       g_autofree char *size = dup_size (&wish->templates[t], unit);
-      g_autofree char *caption = g_strdup_printf (_("cut %s it gives, of %u wanted"), size, estimate->n_wanted[t]);
+      g_autofree char *caption = g_strdup_printf (_("it gives cut %s; wanted: %u"), size, estimate->n_wanted[t]);
 
       odd_figure_list_add (words, odd_figure_dup_count (estimate->n_gives_of[t]), caption, how);
     }
@@ -163,7 +177,7 @@ odd_estimate_dup_figures (const OddEstimate *estimate,
   odd_figure_list_add (words, odd_run_format (estimate->seams_mm, unit), squares && wish->n_templates == 1 ? _("of seams to sew") : _("of seams to sew, about"),
                        NULL);
   if (wish->manner == ODD_PIECE_CRUMBS)
-    odd_figure_list_add (words, odd_length_format (estimate->patch_mm, unit), _("wide is a mean patch, about"),
+    odd_figure_list_add (words, odd_length_format (estimate->patch_mm, unit), _("side of a mean patch, about"),
                          _("A patch that finds no scrap is parted, so patches come out smaller than the middle size where scraps are small"));
   add_tub (words, estimate, wish, unit);
   return words;
@@ -188,7 +202,7 @@ odd_remedy_dup_label (const OddRemedy *remedy,
       return g_strdup_printf (_("Cut %s as well: enough"), size);
     case ODD_REMEDY_SCALE:
       size = odd_length_format (wish->scale_mm, unit);
-      return g_strdup_printf (_("Patches of about %s instead: very likely enough"), size);
+      return g_strdup_printf (_("Patches of middle size %s instead: very likely enough"), size);
     default:
       finish = odd_job_get_finish (job, remedy->finish_id);
       size = odd_length_format (wish->allowance_mm, unit);

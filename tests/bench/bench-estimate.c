@@ -193,7 +193,7 @@ bench_crumbs (guint  n_scraps,
       proposal = propose_used_up (job, &wish, estimate.gives_mm2, seed);
       figures = &proposal->figures;
       share += figures->of_heap / (figures->own_bound * sqrt (eroded_share (tub, allowance_mm + wish.smallest_mm / 2.0))) / n_seeds;
-      off += (estimate.gives_mm2 / figures->finished_mm2 - 1.0) / n_seeds;
+      off += fabs (estimate.gives_mm2 / figures->finished_mm2 - 1.0) / n_seeds;
       fit += figures->fit / n_seeds;
       patch += estimate.patch_mm / sqrt (figures->finished_mm2 / figures->n_patches) / n_seeds;
       own += estimate.own_bound / figures->own_bound / n_seeds;
@@ -201,7 +201,7 @@ bench_crumbs (guint  n_scraps,
       bare += figures->bare_mm2 / (figures->finished_mm2 + figures->bare_mm2) / n_seeds;
     }
   printf ("crumbs used up (%.0f %% bare), %u scraps, allowance %.1f, scale %.0f, liveliness %.1f, seeds %u-%u: fit %.3f, share of own bound x root of takes %.3f, estimate off by "
-          "%+.1f %%, its patch %.2f, its own bound %.2f; seams %.2f of the estimate\n",
+          "%.1f %%, its patch %.2f, its own bound %.2f; seams %.2f of the estimate\n",
           100.0 * bare, n_scraps, allowance_mm, scale_mm, liveliness, first_seed, first_seed + n_seeds - 1, fit, share, 100.0 * off, patch, own, seams);
 }
 
