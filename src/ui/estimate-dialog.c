@@ -9,6 +9,7 @@
 #include "ui/cut-counter.h"
 #include "ui/estimate-words.h"
 #include "ui/length-entry.h"
+#include "ui/scrap-sources.h"
 #include "ui/template-rows.h"
 
 /* First offered where nothing is known: a summer tub of plain weave. Our choice. */
@@ -34,7 +35,8 @@ struct _OddEstimateDialog
   OddUnit unit;
   gboolean has_scraps;
   gboolean starting;
-  OddTub *outlines;                /* made by the first worker that wants it */
+  GPtrArray *sources;              /* rows of draw_from: GArray of OddId; NULL: all */
+  GPtrArray *tubs;                 /* OddTub of each, made by the first worker that wants it; else NULL */
   GCancellable *cancellable;       /* of what runs, or NULL */
   OddWish wish;                    /* as last answered */
   OddEstimate estimate;
@@ -46,6 +48,7 @@ struct _OddEstimateDialog
   GtkWidget *more;
   GtkWidget *piece;
   AdwComboRow *known_by;
+  AdwComboRow *draw_from;
   GtkWidget *kg_row;
   GtkWidget *gsm_row;
   GtkWidget *scrap_row;
@@ -81,12 +84,23 @@ is_by_weight (OddEstimateDialog *self)
   return !self->has_scraps || adw_combo_row_get_selected (self->known_by) == BY_WEIGHT;
 }
 
+/* NULL: all that are free. (transfer full) */
+static GArray *
+dup_scrap_ids (OddEstimateDialog *self)
+{
+  GArray *ids = odd_scrap_sources_get (self->sources, adw_combo_row_get_selected (self->draw_from));
+
+  return ids != NULL ? g_array_ref (ids) : NULL;
+}
+
 /* --- what is asked --- */
 
 typedef struct
 {
   OddJob *job;
-  OddTub *tub;                     /* NULL: the outlines' is to be made */
+  OddTub *tub;                     /* NULL: that of the outlines is to be made */
+  guint source;                    /* row of draw_from */
+  GArray *scrap_ids;               /* NULL: all that are free */
   OddWish wish;
   OddEstimate estimate;
 } Question;
@@ -96,6 +110,7 @@ question_free (Question *question)
 {
   odd_job_unref (question->job);
   g_clear_pointer (&question->tub, odd_tub_unref);
+  g_clear_pointer (&question->scrap_ids, g_array_unref);
   g_free (question);
 }
 
@@ -169,8 +184,10 @@ read_tub (OddEstimateDialog *self,
   *out = NULL;
   if (!is_by_weight (self))
     {
-      if (self->outlines != NULL)
-        *out = odd_tub_ref (self->outlines);
+      const guint row = adw_combo_row_get_selected (self->draw_from);
+
+      if (row < self->tubs->len && self->tubs->pdata[row] != NULL)
+        *out = odd_tub_ref (self->tubs->pdata[row]);
       return TRUE;
     }
   if (!odd_length_entry_peek (self->scrap_width, &width_mm, error) || !odd_length_entry_peek (self->scrap_length, &length_mm, error))
@@ -329,6 +346,7 @@ ask_remedies (OddEstimateDialog *self,
 
   odd_job_ref (question->job);
   odd_tub_ref (question->tub);
+  question->scrap_ids = NULL;
   g_task_set_task_data (task, question, (GDestroyNotify) question_free);
   g_task_run_in_thread (task, remedies_in_thread);
 }
@@ -343,7 +361,8 @@ answer_in_thread (GTask        *task,
   GError *error = NULL;
 
   if (question->tub == NULL)
-    question->tub = odd_tub_new (question->job, NULL, 0);
+    question->tub = odd_tub_new (question->job, question->scrap_ids != NULL ? (const OddId *) question->scrap_ids->data : NULL,
+                                 question->scrap_ids != NULL ? question->scrap_ids->len : 0);
   if (odd_tub_estimate (question->tub, &question->wish, &question->estimate, cancellable, &error))
     g_task_return_boolean (task, TRUE);
   else
@@ -360,8 +379,8 @@ answered_cb (GObject      *source,
   g_autoptr(GError) error = NULL;
   const gboolean done = g_task_propagate_boolean (G_TASK (result), &error);
 
-  if (question->tub != NULL && !odd_tub_is_by_weight (question->tub) && self->outlines == NULL)
-    self->outlines = odd_tub_ref (question->tub);
+  if (question->tub != NULL && !odd_tub_is_by_weight (question->tub) && self->tubs != NULL && self->tubs->pdata[question->source] == NULL)
+    self->tubs->pdata[question->source] = odd_tub_ref (question->tub);
   if (self->cancellable == NULL || self->cancellable != g_task_get_cancellable (G_TASK (result)))
     return;
   if (!done)
@@ -404,6 +423,8 @@ ask (OddEstimateDialog *self)
   question->job = odd_job_ref (self->job);
   question->tub = g_steal_pointer (&tub);
   question->wish = wish;
+  question->source = adw_combo_row_get_selected (self->draw_from);
+  question->scrap_ids = dup_scrap_ids (self);
   self->cancellable = g_cancellable_new ();
   task = g_task_new (self, self->cancellable, answered_cb, NULL);
   g_task_set_task_data (task, question, (GDestroyNotify) question_free);
@@ -418,6 +439,7 @@ changed_cb (OddEstimateDialog *self)
 
   if (self->starting || self->job == NULL)
     return;
+  gtk_widget_set_visible (GTK_WIDGET (self->draw_from), !by_weight);
   gtk_widget_set_visible (self->kg_row, by_weight);
   gtk_widget_set_visible (self->gsm_row, by_weight);
   gtk_widget_set_visible (self->scrap_row, by_weight);
@@ -434,6 +456,7 @@ static void
 piece_cb (OddEstimateDialog *self)
 {
   g_autoptr(GtkWidget) from = g_object_ref (self->from);
+  g_autoptr(GArray) scrap_ids = dup_scrap_ids (self);
   const OddPieceFunc piece = self->piece_func;
   OddProposalOptions offer;
   double allowance_mm = NAN;
@@ -457,6 +480,8 @@ piece_cb (OddEstimateDialog *self)
     }
   offer.liveliness = self->wish.liveliness;
   offer.treatment = get_treatment (self, allowance_mm);
+  offer.scrap_ids = scrap_ids != NULL ? (const OddId *) scrap_ids->data : NULL;
+  offer.n_scrap_ids = scrap_ids != NULL ? scrap_ids->len : 0;
   gtk_window_close (GTK_WINDOW (self));
   piece (from, &offer);
 }
@@ -489,15 +514,25 @@ folded_cb (OddEstimateDialog *self)
 /* --- life --- */
 
 static void
-fill_lists (OddEstimateDialog *self,
-            guint              n_free)
+tub_unref_nullable (gpointer data)
 {
+  if (data != NULL)
+    odd_tub_unref (data);
+}
+
+static void
+fill_lists (OddEstimateDialog *self)
+{
+  g_autoptr(GtkStringList) sources = gtk_string_list_new (NULL);
   g_autoptr(GtkStringList) known = gtk_string_list_new (NULL);
   g_autoptr(GtkStringList) finishes = gtk_string_list_new (NULL);
-  g_autofree char *outlines = g_strdup_printf (ngettext ("its %u free scrap", "its %u free scraps", n_free), n_free);
 
-  if (n_free > 0)
-    gtk_string_list_append (known, outlines);
+  self->sources = odd_scrap_sources_new (self->job, NULL, sources);
+  self->tubs = g_ptr_array_new_with_free_func (tub_unref_nullable);
+  g_ptr_array_set_size (self->tubs, self->sources->len);
+  adw_combo_row_set_model (self->draw_from, G_LIST_MODEL (sources));
+  if (self->has_scraps)
+    gtk_string_list_append (known, _("its outlines"));
   gtk_string_list_append (known, _("its weight"));
   adw_combo_row_set_model (self->known_by, G_LIST_MODEL (known));
   gtk_string_list_append (finishes, _("as the textile has it"));
@@ -513,17 +548,14 @@ start (OddEstimateDialog *self,
   const OddTextile *textile = odd_job_get_textile (self->job, self->textile_id);
   OddLengthEntry *const entries[] = { self->scrap_width, self->scrap_length, self->width, self->length, self->panel_width, self->smallest, self->scale, self->allowance };
   OddProposalOptions offer;
-  guint n_free = 0;
 
-  for (guint i = 0; i < self->job->scraps->len; i++)
-    n_free += odd_job_get_scrap_state (self->job, ((OddScrap *) self->job->scraps->pdata[i])->id) == ODD_SCRAP_FREE;
   for (guint i = 0; i < G_N_ELEMENTS (entries); i++)
     g_object_set (entries[i], "unit", (int) self->unit, NULL);
   odd_template_rows_set_unit (self->templates, self->unit);
   odd_proposal_options_init (&offer, self->job, ODD_PIECE_SQUARES);
   self->starting = TRUE;
-  self->has_scraps = n_free > 0;
-  fill_lists (self, n_free);
+  self->has_scraps = odd_scrap_sources_count_free (self->job) > 0;
+  fill_lists (self);
   gtk_spin_button_set_value (self->kg, OFFER_KG);
   gtk_spin_button_set_value (self->gsm, OFFER_GSM);
   odd_length_entry_set_value (self->scrap_width, OFFER_SCRAP_WIDTH_MM);
@@ -546,7 +578,8 @@ odd_estimate_dialog_dispose (GObject *object)
 
   call_off (self);
   g_clear_object (&self->from);
-  g_clear_pointer (&self->outlines, odd_tub_unref);
+  g_clear_pointer (&self->tubs, g_ptr_array_unref);
+  g_clear_pointer (&self->sources, g_ptr_array_unref);
   g_clear_pointer (&self->job, odd_job_unref);
   G_OBJECT_CLASS (odd_estimate_dialog_parent_class)->dispose (object);
 }
@@ -563,6 +596,7 @@ bind_children (GtkWidgetClass *widget_class)
   BIND (more);
   BIND (piece);
   BIND (known_by);
+  BIND (draw_from);
   BIND (kg_row);
   BIND (gsm_row);
   BIND (scrap_row);

@@ -4,8 +4,8 @@
 
 #include <glib/gi18n.h>
 
-#include "piecing/groups.h"
 #include "ui/length-entry.h"
+#include "ui/scrap-sources.h"
 #include "ui/template-rows.h"
 #include "ui/share-rows.h"
 
@@ -58,13 +58,6 @@ G_DEFINE_FINAL_TYPE (OddProposeSettings, odd_propose_settings, ADW_TYPE_BIN)
 
 enum { CHANGED, N_SIGNALS };
 static guint signals[N_SIGNALS];
-
-static void
-array_unref_nullable (gpointer data)
-{
-  if (data != NULL)
-    g_array_unref (data);
-}
 
 static OddPieceManner
 get_manner (OddProposeSettings *self)
@@ -230,50 +223,13 @@ offer_panels (OddJob     *job,
   return (guint) CLAMP (ceil ((missing_mm - REACHED_MM) / width_mm), 1.0, 60.0);
 }
 
-static guint
-count_free (OddJob *job)
-{
-  guint n = 0;
-
-  for (guint i = 0; i < job->scraps->len; i++)
-    n += odd_job_get_scrap_state (job, ((OddScrap *) job->scraps->pdata[i])->id) == ODD_SCRAP_FREE;
-  return n;
-}
-
-/* Takes @text and @ids. */
-static void
-add_source (OddProposeSettings *self,
-            GtkStringList      *names,
-            char               *text,
-            GArray             *ids)
-{
-  gtk_string_list_append (names, text);
-  g_free (text);
-  g_ptr_array_add (self->sources, ids);
-}
-
-/* Cloth that lives together comes first; all of it is mixed on purpose only. */
 static void
 fill_draw_from (OddProposeSettings *self)
 {
-  const guint n_free = count_free (self->job);
-  g_autoptr(OddGroups) groups = odd_groups_new (self->job);
   g_autoptr(GtkStringList) names = gtk_string_list_new (NULL);
 
-  g_ptr_array_set_size (self->sources, 0);
-  for (guint i = 0; i < groups->n_groups && groups->n_groups > 1; i++)
-    {
-      GArray *ids = odd_groups_dup_scraps (groups, i);
-      char *text = g_strdup_printf (ngettext ("group %u, %u scrap", "group %u, %u scraps", ids->len), i + 1, ids->len);
-
-      add_source (self, names, text, ids);
-    }
-  add_source (self, names,
-              g_strdup_printf (groups->n_groups > 1 ? ngettext ("%u free scrap, mixed", "all %u free scraps, mixed", n_free)
-                                                    : ngettext ("%u free scrap", "all %u free scraps", n_free), n_free), NULL);
-  if (self->shown != NULL && self->shown->len > 0 && self->shown->len < n_free)
-    add_source (self, names, g_strdup_printf (ngettext ("the %u shown in the tray", "the %u shown in the tray", self->shown->len), self->shown->len),
-                g_array_ref (self->shown));
+  g_clear_pointer (&self->sources, g_ptr_array_unref);
+  self->sources = odd_scrap_sources_new (self->job, self->shown, names);
   adw_combo_row_set_model (self->draw_from, G_LIST_MODEL (names));
 }
 
@@ -375,6 +331,7 @@ odd_propose_settings_offer (OddProposeSettings       *self,
     if (((OddFinish *) self->job->finishes->pdata[i])->id == options->treatment.finish_id)
       row = i + 1;
   adw_combo_row_set_selected (self->manner, options->manner);
+  adw_combo_row_set_selected (self->draw_from, odd_scrap_sources_find (self->sources, options->scrap_ids, options->n_scrap_ids));
   adw_combo_row_set_selected (self->into, 0);
   adw_combo_row_set_selected (self->finish, row);
   gtk_spin_button_set_value (self->panels, options->n_panels);
@@ -433,7 +390,7 @@ odd_propose_settings_read (OddProposeSettings *self,
                            OddProposalOptions *options,
                            const char        **out_complaint)
 {
-  guint source;
+  const GArray *ids;
 
   g_return_val_if_fail (ODD_IS_PROPOSE_SETTINGS (self) && self->job != NULL, FALSE);
 
@@ -450,11 +407,9 @@ odd_propose_settings_read (OddProposeSettings *self,
   if (isnan (options->scale_mm))
     options->scale_mm = 0.0;
   options->spread = (OddSpread) adw_combo_row_get_selected (self->spread);
-  source = adw_combo_row_get_selected (self->draw_from);
-  if (source < self->sources->len && self->sources->pdata[source] != NULL)
+  ids = odd_scrap_sources_get (self->sources, adw_combo_row_get_selected (self->draw_from));
+  if (ids != NULL)
     {
-      const GArray *ids = self->sources->pdata[source];
-
       options->scrap_ids = (const OddId *) ids->data;
       options->n_scrap_ids = ids->len;
     }
@@ -536,6 +491,6 @@ static void
 odd_propose_settings_init (OddProposeSettings *self)
 {
   self->places = g_ptr_array_new ();
-  self->sources = g_ptr_array_new_with_free_func (array_unref_nullable);
+  self->sources = g_ptr_array_new ();
   gtk_widget_init_template (GTK_WIDGET (self));
 }

@@ -15,7 +15,7 @@ G_DECLARE_FINAL_TYPE (OddProposeSettings, odd_propose_settings, ODD, PROPOSE_SET
  * @kind, @id: what is selected: its bare places are offered to be filled
  * @shown: (nullable) (element-type OddId): scraps the tray shows; offered to draw from where they are not all */
 void odd_propose_settings_start (OddProposeSettings *self, OddJob *job, OddId textile_id, OddUnit unit, GArray *shown, OddSelected kind, OddId id);
-/* Manner, size, number, templates, size of patches, treatment and liveliness of @options in the place of what is offered first. */
+/* Scraps to draw from, manner, size, number, templates, size of patches, treatment and liveliness of @options in the place of what is offered first. */
 void odd_propose_settings_offer (OddProposeSettings *self, const OddProposalOptions *options);
 /* FALSE while what is asked for contradicts itself; it is told beside the rows that do. */
 gboolean odd_propose_settings_can_be (OddProposeSettings *self);

@@ -19,12 +19,17 @@ typedef struct
 } Fixture;
 
 static OddProposalOptions offered;
+static OddId offered_ids[64];
 
 static void
 piece_cb (GtkWidget                *from,
           const OddProposalOptions *offer)
 {
   offered = *offer;
+  g_assert_cmpuint (offer->n_scrap_ids, <=, G_N_ELEMENTS (offered_ids));
+  for (guint i = 0; i < offer->n_scrap_ids; i++)
+    offered_ids[i] = offer->scrap_ids[i];
+  offered.scrap_ids = offer->scrap_ids != NULL ? offered_ids : NULL;
 }
 
 static GtkWidget *
@@ -45,6 +50,42 @@ template_entry (Fixture    *fixture,
 
   g_assert_nonnull (child);
   return GTK_WIDGET (child);
+}
+
+/* A heavy cloth for every second scrap: it does not mix with the others. */
+static OddJob *
+make_half_heavy (OddJob *job)
+{
+  const double gsm[] = { 90.0, 400.0 };
+  g_autoptr(OddJob) mixed = odd_job_ref (job);
+
+  for (guint f = 0; f < 2; f++)
+    {
+      OddFabric values;
+      OddId id;
+      OddJob *next;
+
+      odd_fabric_init_values (&values);
+      values.name = f == 0 ? (char *) "Light" : (char *) "Heavy";
+      values.gsm = gsm[f];
+      next = odd_job_put_fabric (mixed, &values, &id, NULL);
+      g_assert_nonnull (next);
+      odd_job_unref (mixed);
+      mixed = next;
+      for (guint i = f; i < job->scraps->len; i += 2)
+        {
+          OddScrap scrap = *(OddScrap *) job->scraps->pdata[i];
+          g_autoptr(GPtrArray) one = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_scrap_unref);
+
+          scrap.fabric_id = id;
+          g_ptr_array_add (one, odd_scrap_new (&scrap, NULL));
+          next = odd_job_put_scraps (mixed, one, NULL);
+          g_assert_nonnull (next);
+          odd_job_unref (mixed);
+          mixed = next;
+        }
+    }
+  return g_steal_pointer (&mixed);
 }
 
 static OddJob *
@@ -71,7 +112,8 @@ static void
 set_up (Fixture       *fixture,
         gconstpointer  data)
 {
-  g_autoptr(OddJob) job = make_tub (GPOINTER_TO_UINT (data));
+  g_autoptr(OddJob) plain = make_tub (GPOINTER_TO_UINT (data) % 100);
+  g_autoptr(OddJob) job = GPOINTER_TO_UINT (data) > 100 ? make_half_heavy (plain) : odd_job_ref (plain);
   GListModel *windows = gtk_window_get_toplevels ();
 
   offered = (OddProposalOptions) { 0 };
@@ -183,6 +225,7 @@ read_back (Fixture *fixture)
   odd_propose_settings_start (ODD_PROPOSE_SETTINGS (settings), job, ((OddTextile *) job->textiles->pdata[0])->id, ODD_UNIT_CM, NULL, 0, 0);
   odd_propose_settings_offer (ODD_PROPOSE_SETTINGS (settings), &offered);
   g_assert_true (odd_propose_settings_read (ODD_PROPOSE_SETTINGS (settings), &read, &complaint));
+  g_assert_cmpmem (read.scrap_ids, read.n_scrap_ids * sizeof (OddId), offered.scrap_ids, offered.n_scrap_ids * sizeof (OddId));
   g_object_unref (settings);
   return read;
 }
@@ -252,6 +295,27 @@ test_crumbs (Fixture       *fixture,
   g_assert_cmpfloat (read.length_mm, ==, 100.0);
 }
 
+/* Four scraps of each of two cloths that do not mix: the tub is one of them, 8 squares, unless they are mixed on purpose. So is what is handed on. */
+static void
+test_groups (Fixture       *fixture,
+             gconstpointer  data)
+{
+  OddProposalOptions read;
+
+  type (fixture, "panel_width", "16");
+  type (fixture, "width", "32");
+  type (fixture, "length", "32");
+  wait_for (fixture, "headline", "8 squares short");
+  adw_combo_row_set_selected (ADW_COMBO_ROW (part (fixture, "draw_from")), 2);
+  wait_for (fixture, "headline", "Enough");
+  adw_combo_row_set_selected (ADW_COMBO_ROW (part (fixture, "draw_from")), 1);
+  wait_for (fixture, "headline", "8 squares short");
+  g_signal_emit_by_name (part (fixture, "piece"), "clicked");
+  read = read_back (fixture);
+  g_assert_cmpuint (offered.n_scrap_ids, ==, 4);
+  g_assert_cmpuint (read.n_scrap_ids, ==, 4);
+}
+
 /* No scrap yet: the tub is weighed. 0.1 kg at 130 g/m2 is 0.77 m2, far too little for 10 m2; 100 kg is not. */
 static void
 test_weight (Fixture       *fixture,
@@ -279,6 +343,7 @@ main (int   argc,
   g_test_add ("/estimate-dialog/remedy", Fixture, GUINT_TO_POINTER (8), set_up, test_remedy, tear_down);
   g_test_add ("/estimate-dialog/templates", Fixture, GUINT_TO_POINTER (8), set_up, test_templates, tear_down);
   g_test_add ("/estimate-dialog/crumbs", Fixture, GUINT_TO_POINTER (8), set_up, test_crumbs, tear_down);
+  g_test_add ("/estimate-dialog/groups", Fixture, GUINT_TO_POINTER (108), set_up, test_groups, tear_down);
   g_test_add ("/estimate-dialog/weight", Fixture, GUINT_TO_POINTER (0), set_up, test_weight, tear_down);
 
   return g_test_run ();
