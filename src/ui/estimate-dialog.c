@@ -40,7 +40,9 @@ struct _OddEstimateDialog
   GCancellable *cancellable;       /* of what runs, or NULL */
   OddWish wish;                    /* as last answered */
   OddEstimate estimate;
-  gboolean answered;
+  gboolean answered;               /* what is asked now */
+  gboolean piece_wanted;           /* as soon as it is */
+  guint ask_id;                    /* asks when all that changes at once has changed, or 0 */
   AdwLeaflet *leaflet;
   GtkWidget *wish_page;
   GtkWidget *answer_page;
@@ -225,6 +227,7 @@ refuse (OddEstimateDialog *self,
   g_autoptr(GPtrArray) none = odd_figure_list_new ();
 
   self->answered = FALSE;
+  self->piece_wanted = FALSE;
   say (self, _("Not yet clear"), why);
   clear_remedies (self);
   odd_figure_list_show (none, self->figures);
@@ -305,6 +308,43 @@ show_remedies (OddEstimateDialog *self,
       gtk_box_append (self->remedies, button);
     }
   gtk_widget_set_visible (GTK_WIDGET (self->remedies), remedies->len > 0);
+}
+
+/* --- on to piecing --- */
+
+static void
+piece_cb (OddEstimateDialog *self)
+{
+  g_autoptr(GtkWidget) from = g_object_ref (self->from);
+  g_autoptr(GArray) scrap_ids = dup_scrap_ids (self);
+  const OddPieceFunc piece = self->piece_func;
+  OddProposalOptions offer;
+  double allowance_mm = NAN;
+
+  self->piece_wanted = !self->answered;
+  if (!self->answered || piece == NULL)
+    return;
+  odd_proposal_options_init (&offer, self->job, self->wish.manner);
+  odd_length_entry_peek (self->allowance, &allowance_mm, NULL);
+  offer.width_mm = self->wish.panel_width_mm;
+  offer.length_mm = self->wish.length_mm;
+  offer.n_panels = self->estimate.n_panels;
+  if (self->wish.manner == ODD_PIECE_SQUARES)
+    {
+      offer.n_templates = self->wish.n_templates;
+      memcpy (offer.templates, self->wish.templates, sizeof offer.templates);
+    }
+  if (self->wish.manner == ODD_PIECE_CRUMBS)
+    {
+      offer.smallest_mm = self->wish.smallest_mm;
+      offer.scale_mm = self->wish.scale_mm;
+    }
+  offer.liveliness = self->wish.liveliness;
+  offer.treatment = get_treatment (self, allowance_mm);
+  offer.scrap_ids = scrap_ids != NULL ? (const OddId *) scrap_ids->data : NULL;
+  offer.n_scrap_ids = scrap_ids != NULL ? scrap_ids->len : 0;
+  gtk_window_close (GTK_WINDOW (self));
+  piece (from, &offer);
 }
 
 /* --- the worker: first the answer, then, where it is short, what would help --- */
@@ -392,7 +432,9 @@ answered_cb (GObject      *source,
   self->estimate = question->estimate;
   self->answered = TRUE;
   show_answer (self);
-  if (self->estimate.short_mm2 > 0.0)
+  if (self->piece_wanted)
+    piece_cb (self);
+  else if (self->estimate.short_mm2 > 0.0)
     ask_remedies (self, question);
 }
 
@@ -404,20 +446,21 @@ call_off (OddEstimateDialog *self)
   g_clear_object (&self->cancellable);
 }
 
-static void
-ask (OddEstimateDialog *self)
+static gboolean
+ask_cb (gpointer data)
 {
+  OddEstimateDialog *self = data;
   g_autoptr(GTask) task = NULL;
   g_autoptr(GError) error = NULL;
   g_autoptr(OddTub) tub = NULL;
   Question *question;
   OddWish wish;
 
-  call_off (self);
+  self->ask_id = 0;
   if (!read_wish (self, &wish, &error) || !read_tub (self, &tub, &error))
     {
       refuse (self, error->message);
-      return;
+      return G_SOURCE_REMOVE;
     }
   question = g_new0 (Question, 1);
   question->job = odd_job_ref (self->job);
@@ -429,6 +472,17 @@ ask (OddEstimateDialog *self)
   task = g_task_new (self, self->cancellable, answered_cb, NULL);
   g_task_set_task_data (task, question, (GDestroyNotify) question_free);
   g_task_run_in_thread (task, answer_in_thread);
+  return G_SOURCE_REMOVE;
+}
+
+/* Not at once: a text that is replaced is empty for a moment, and a button that is off for that moment would miss its click. */
+static void
+ask (OddEstimateDialog *self)
+{
+  call_off (self);
+  self->answered = FALSE;
+  if (self->ask_id == 0)
+    self->ask_id = g_idle_add_full (G_PRIORITY_HIGH_IDLE, ask_cb, self, NULL);
 }
 
 static void
@@ -448,42 +502,6 @@ changed_cb (OddEstimateDialog *self)
   gtk_widget_set_visible (self->scale_row, manner == ODD_PIECE_CRUMBS);
   gtk_widget_set_visible (self->liveliness_row, manner != ODD_PIECE_SQUARES);
   ask (self);
-}
-
-/* --- on to piecing --- */
-
-static void
-piece_cb (OddEstimateDialog *self)
-{
-  g_autoptr(GtkWidget) from = g_object_ref (self->from);
-  g_autoptr(GArray) scrap_ids = dup_scrap_ids (self);
-  const OddPieceFunc piece = self->piece_func;
-  OddProposalOptions offer;
-  double allowance_mm = NAN;
-
-  if (!self->answered || piece == NULL)
-    return;
-  odd_proposal_options_init (&offer, self->job, self->wish.manner);
-  odd_length_entry_peek (self->allowance, &allowance_mm, NULL);
-  offer.width_mm = self->wish.panel_width_mm;
-  offer.length_mm = self->wish.length_mm;
-  offer.n_panels = self->estimate.n_panels;
-  if (self->wish.manner == ODD_PIECE_SQUARES)
-    {
-      offer.n_templates = self->wish.n_templates;
-      memcpy (offer.templates, self->wish.templates, sizeof offer.templates);
-    }
-  if (self->wish.manner == ODD_PIECE_CRUMBS)
-    {
-      offer.smallest_mm = self->wish.smallest_mm;
-      offer.scale_mm = self->wish.scale_mm;
-    }
-  offer.liveliness = self->wish.liveliness;
-  offer.treatment = get_treatment (self, allowance_mm);
-  offer.scrap_ids = scrap_ids != NULL ? (const OddId *) scrap_ids->data : NULL;
-  offer.n_scrap_ids = scrap_ids != NULL ? scrap_ids->len : 0;
-  gtk_window_close (GTK_WINDOW (self));
-  piece (from, &offer);
 }
 
 /* --- narrow --- */
@@ -577,6 +595,7 @@ odd_estimate_dialog_dispose (GObject *object)
   OddEstimateDialog *self = ODD_ESTIMATE_DIALOG (object);
 
   call_off (self);
+  g_clear_handle_id (&self->ask_id, g_source_remove);
   g_clear_object (&self->from);
   g_clear_pointer (&self->tubs, g_ptr_array_unref);
   g_clear_pointer (&self->sources, g_ptr_array_unref);

@@ -174,6 +174,8 @@ static void
 test_typing (Fixture       *fixture,
              gconstpointer  data)
 {
+  const gint64 end = g_get_monotonic_time () + PATIENCE_S * G_USEC_PER_SEC;
+
   type (fixture, "panel_width", "16");
   type (fixture, "width", "32");
   type (fixture, "length", "32");
@@ -185,7 +187,13 @@ test_typing (Fixture       *fixture,
   g_assert_false (gtk_widget_get_sensitive (part (fixture, "piece")));
   type (fixture, "length", "32");
   wait_for (fixture, "headline", "Enough");
+  /* what is typed is taken as it is entered, and written out: the button stays on; pressed before the answer, it waits for it */
+  type (fixture, "width", "");
+  type (fixture, "width", "30.0 cm");
+  g_assert_true (gtk_widget_get_sensitive (part (fixture, "piece")));
   g_signal_emit_by_name (part (fixture, "piece"), "clicked");
+  while (offered.n_panels == 0 && g_get_monotonic_time () < end)
+    g_main_context_iteration (NULL, FALSE);
   g_assert_cmpuint (offered.n_panels, ==, 2);
   g_assert_cmpfloat (offered.width_mm, ==, 160.0);
   g_assert_cmpfloat (offered.templates[0].width_mm, ==, 100.0);
