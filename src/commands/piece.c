@@ -7,6 +7,7 @@
 #include "cloth/length.h"
 #include "cloth/shape.h"
 #include "piecing/proposal.h"
+#include "sewing/panel-work.h"
 #include "store/save.h"
 
 /* As typed. */
@@ -308,9 +309,11 @@ print_proposal (const OddProposal *proposal, const OddProposalOptions *options)
 {
   g_autoptr(GString) text = g_string_new (NULL);
   g_autofree char *figures = odd_figures_dup_text (&proposal->figures);
+  const OddPanelWork work = odd_job_measure_panel_work (proposal->job, (const OddId *) proposal->panels->data, proposal->panels->len);
 
   add_sizes (text, proposal, options);
   g_string_append (text, figures);
+  g_string_append_printf (text, "rounds %u\nwork-time %.0f to %.0f min\n", work.n_rounds, floor (work.time_s.low / 60.0), ceil (work.time_s.high / 60.0));
   if (proposal->missing != NULL)
     g_string_append_printf (text, "%s\n", proposal->missing);
   if (proposal->remark != NULL)

@@ -118,20 +118,45 @@ add_to (OddRange *sum,
   sum->high += more.high;
 }
 
-static OddRange
-usual_of (OddJob           *job,
-          OddPlan          *plan,
-          guint             first,
-          guint             n,
-          OddStation        station,
-          const OddOwnTime *own)
-{
-  OddRange sum = { 0.0, 0.0 };
+/* What is known of each station, and what so many tasks usually take there. */
+typedef struct { OddOwnTime own[ODD_N_STATIONS]; OddRange usual[ODD_N_STATIONS]; } Reckoning;
 
-  for (guint i = first; i < first + n; i++)
-    if (plan->tasks[i].station == station)
-      add_to (&sum, odd_plan_task_time (plan, i, own->n > 0 ? NULL : &job->settings.speeds));
-  return sum;
+static void
+add_task (Reckoning *self,
+          OddJob    *job,
+          OddPlan   *plan,
+          guint      task)
+{
+  const OddStation station = plan->tasks[task].station;
+
+  add_to (&self->usual[station], odd_plan_task_time (plan, task, self->own[station].n > 0 ? NULL : &job->settings.speeds));
+}
+
+static OddWorkTime
+reckon (const Reckoning *self)
+{
+  OddWorkTime time = { 0 };
+
+  for (guint s = 0; s < ODD_N_STATIONS; s++)
+    {
+      time.at[s] = odd_own_time_apply (&self->own[s], self->usual[s]);
+      add_to (&time.all, time.at[s]);
+    }
+  return time;
+}
+
+OddRange
+odd_job_tasks_time (OddJob      *job,
+                    OddPlan     *plan,
+                    const guint *tasks,
+                    guint        n)
+{
+  Reckoning reckoning = { 0 };
+
+  odd_job_fit_own_times (job, reckoning.own);
+  for (guint i = 0; i < n; i++)
+    add_task (&reckoning, job, plan, tasks[i]);
+  return reckon (&reckoning).all;
 }
 
 OddWorkTime
@@ -139,15 +164,13 @@ odd_job_plan_time (OddJob  *job,
                    OddPlan *plan)
 {
   const OddRange walk = odd_time_get_figure (ODD_TIME_WALKING, &job->settings.speeds).range;
-  OddOwnTime own[ODD_N_STATIONS];
-  OddWorkTime time = { 0 };
+  Reckoning reckoning = { 0 };
+  OddWorkTime time;
 
-  odd_job_fit_own_times (job, own);
-  for (guint s = 0; s < ODD_N_STATIONS; s++)
-    {
-      time.at[s] = odd_own_time_apply (&own[s], usual_of (job, plan, 0, plan->n_tasks, s, &own[s]));
-      add_to (&time.all, time.at[s]);
-    }
+  odd_job_fit_own_times (job, reckoning.own);
+  for (guint i = 0; i < plan->n_tasks; i++)
+    add_task (&reckoning, job, plan, i);
+  time = reckon (&reckoning);
   add_to (&time.all, (OddRange) { plan->n_walks * walk.low, plan->n_walks * walk.high });
   return time;
 }
@@ -165,14 +188,14 @@ odd_job_stop_time (OddJob  *job,
                    OddPlan *plan,
                    guint    stop)
 {
-  OddOwnTime own[ODD_N_STATIONS];
-  OddStation station;
+  Reckoning reckoning = { 0 };
 
   g_return_val_if_fail (stop < plan->n_stops, ((OddRange) { 0.0, 0.0 }));
 
-  station = plan->stops[stop].station;
-  odd_job_fit_own_times (job, own);
-  return odd_own_time_apply (&own[station], usual_of (job, plan, plan->stops[stop].first, plan->stops[stop].n, station, &own[station]));
+  odd_job_fit_own_times (job, reckoning.own);
+  for (guint i = 0; i < plan->stops[stop].n; i++)
+    add_task (&reckoning, job, plan, plan->stops[stop].first + i);
+  return reckon (&reckoning).all;
 }
 
 /* --- the timer --- */

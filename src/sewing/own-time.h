@@ -55,6 +55,8 @@ OddRange odd_own_time_apply (const OddOwnTime *self, OddRange usual);
 /* Time that a plan's tasks take, walks between stations included: at a station that she timed by her own times, else by her speeds, else by the usual
  * figures. The walks are in the sum only. */
 OddWorkTime odd_job_plan_time (OddJob *job, OddPlan *plan);
+/* Of these tasks alone, walks left out. @tasks: (array length=n): indices in the plan */
+OddRange odd_job_tasks_time (OddJob *job, OddPlan *plan, const guint *tasks, guint n);
 /* "12 to 20 min", over two hours "2.1 to 3.4 h". (transfer full) */
 char *odd_range_dup_text (OddRange range);
 /* One stop of it. */

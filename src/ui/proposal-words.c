@@ -3,6 +3,7 @@
 #include "ui/proposal-words.h"
 
 #include <glib/gi18n.h>
+#include "sewing/own-time.h"
 
 void
 odd_figure_list_add_yield (GPtrArray *words,
@@ -34,20 +35,26 @@ add_look (GPtrArray                *words,
 }
 
 static void
-add_work (GPtrArray        *words,
-          const OddFigures *figures,
-          OddUnit           unit)
+add_work (GPtrArray          *words,
+          const OddFigures   *figures,
+          const OddPanelWork *work,
+          OddUnit             unit)
 {
   g_autofree char *area = odd_area_format (figures->offcuts_mm2, unit);
   g_autofree char *back = g_strdup_printf (ngettext ("offcut back to the tub, %s", "offcuts back to the tub, %s", figures->n_offcuts), area);
 
   odd_figure_list_add (words, odd_run_format (figures->seams_mm, unit), _("of seams to sew"), NULL);
+  odd_figure_list_add (words, g_strdup_printf ("%u", work->n_rounds), ngettext ("round of sewing, at least", "rounds of sewing, at least", work->n_rounds),
+                       _("Seams of one round wait for none of one another: they can be sewn, finished and pressed together"));
+  odd_figure_list_add (words, odd_range_dup_text (work->time_s), _("of work, cutting out included"),
+                       _("By your own times where you took them, else by the usual figures: Order of work, Time and thread"));
   odd_figure_list_add (words, g_strdup_printf ("%u", figures->n_scraps_used), ngettext ("scrap cut into", "scraps cut into", figures->n_scraps_used), NULL);
   odd_figure_list_add (words, odd_figure_dup_count (figures->n_offcuts), figures->n_offcuts > 0 ? back : _("offcuts back to the tub"), NULL);
 }
 
 GPtrArray *
 odd_proposal_dup_figures (const OddProposal        *proposal,
+                          const OddPanelWork       *work,
                           const OddProposalOptions *options,
                           OddUnit                   unit)
 {
@@ -60,7 +67,7 @@ odd_proposal_dup_figures (const OddProposal        *proposal,
   odd_figure_list_add (words, odd_length_format (figures->smallest_side_mm, unit), _("the narrowest patch"), NULL);
   odd_figure_list_add_yield (words, figures->net_yield, figures->own_bound, figures->fit);
   add_look (words, figures, options);
-  add_work (words, figures, unit);
+  add_work (words, figures, work, unit);
   return words;
 }
 

@@ -120,14 +120,16 @@ static void
 show_chosen (OddProposeDialog *self)
 {
   GtkFlowBoxChild *card = get_chosen (self);
-  const OddProposal *proposal = card != NULL ? odd_proposed_get_proposal (get_proposed (card)) : NULL;
+  OddProposed *proposed = card != NULL ? get_proposed (card) : NULL;
+  const OddProposal *proposal = proposed != NULL ? odd_proposed_get_proposal (proposed) : NULL;
+  const OddProposalOptions *options = proposed != NULL ? odd_proposed_get_options (proposed) : NULL;
   g_autoptr(GPtrArray) figures = NULL;
 
   gtk_widget_set_sensitive (self->take, proposal != NULL && proposal->figures.n_patches > 0);
-  gtk_widget_set_visible (self->better, proposal != NULL && odd_proposed_get_options (get_proposed (card))->manner == ODD_PIECE_CRUMBS);
+  gtk_widget_set_visible (self->better, options != NULL && options->manner == ODD_PIECE_CRUMBS);
   say (self->missing, proposal != NULL ? proposal->missing : NULL);
   say (self->remark, proposal != NULL ? proposal->remark : NULL);
-  figures = proposal != NULL ? odd_proposal_dup_figures (proposal, odd_proposed_get_options (get_proposed (card)), self->unit) : odd_figure_list_new ();
+  figures = proposal != NULL ? odd_proposal_dup_figures (proposal, odd_proposed_get_work (proposed), options, self->unit) : odd_figure_list_new ();
   odd_figure_list_show (figures, self->figures);
 }
 

@@ -65,6 +65,7 @@ struct _OddProposed
   GObject parent_instance;
   OddProposal *proposal;
   Asked *asked;
+  OddPanelWork work;
   GdkTexture *picture;
 };
 
@@ -94,6 +95,7 @@ odd_proposed_init (OddProposed *self)
 
 const OddProposal *odd_proposed_get_proposal (OddProposed *self) { return self->proposal; }
 const OddProposalOptions *odd_proposed_get_options (OddProposed *self) { return &self->asked->options; }
+const OddPanelWork *odd_proposed_get_work (OddProposed *self) { return &self->work; }
 GdkTexture *odd_proposed_get_picture (OddProposed *self) { return self->picture; }
 
 /* --- the worker --- */
@@ -169,6 +171,7 @@ proposed_new (Request     *request,
                                                 THIN_MARK_PX * request->scale_factor);
 
   proposed->proposal = proposal;
+  proposed->work = odd_job_measure_panel_work (proposal->job, (const OddId *) proposal->panels->data, proposal->panels->len);
   proposed->asked = g_atomic_rc_box_acquire (request->asked);
   proposed->picture = odd_texture_new_for_surface (surface);
   return proposed;

@@ -4,6 +4,7 @@
 #include <gtk/gtk.h>
 #include "drawing/painter.h"
 #include "piecing/proposal.h"
+#include "sewing/panel-work.h"
 
 G_BEGIN_DECLS
 
@@ -13,6 +14,7 @@ G_DECLARE_FINAL_TYPE (OddProposed, odd_proposed, ODD, PROPOSED, GObject)
 
 const OddProposal *odd_proposed_get_proposal (OddProposed *self);
 const OddProposalOptions *odd_proposed_get_options (OddProposed *self);
+const OddPanelWork *odd_proposed_get_work (OddProposed *self);
 GdkTexture *odd_proposed_get_picture (OddProposed *self);                 /* (transfer none) */
 /* Those that the picture is scaled for, logical px. */
 #define ODD_PROPOSED_WIDTH_PX 220

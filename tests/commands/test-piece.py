@@ -89,6 +89,10 @@ def squares():
     assert figures['finished'] == '560.0 x 640.0 mm' and figures['grid'] == '7 x 8', figures
     assert figures['patches'] == '56' and figures['bare'] == '0', figures
     assert figures['own-bound'] == '64.0 %', figures
+    # rows of 7 in 3 rounds, 8 rows in 3 more: ceil(log2 n) each
+    assert figures['rounds'] == '6', figures
+    low, high = [float(word) for word in figures['work-time'].split()[:-1:2]]
+    assert 0 < low < high, figures
     panel, = textile_panels(report)
     assert [round(x, 6) for x in panel['finished_mm']] == [560, 640] and len(panel['patches']) == 56
     check_sound(report)
