@@ -9,6 +9,14 @@
 
 static const char *const nicks[ODD_N_UNFINISHED_KINDS] = { "nothing", "all", "finish", "press", "topstitch", "raw-inside" };
 
+const char *
+odd_unfinished_kind_get_nick (OddUnfinishedKind kind)
+{
+  g_return_val_if_fail ((guint) kind < ODD_N_UNFINISHED_KINDS, nicks[0]);
+
+  return nicks[kind];
+}
+
 gboolean
 odd_unfinished_kind_from_nick (const char        *nick,
                                OddUnfinishedKind *out)

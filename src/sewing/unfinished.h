@@ -16,6 +16,7 @@ typedef enum
 } OddUnfinishedKind;
 #define ODD_N_UNFINISHED_KINDS 6
 /* "nothing", "all", "finish", "press", "topstitch", "raw-inside"; FALSE for another word */
+const char *odd_unfinished_kind_get_nick (OddUnfinishedKind kind);
 gboolean odd_unfinished_kind_from_nick (const char *nick, OddUnfinishedKind *out);
 
 typedef struct

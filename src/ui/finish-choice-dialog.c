@@ -216,12 +216,17 @@ dup_layers (const OddBulkSum *bulk)
   return g_strdup_printf (_("up to %u, %.1f mm"), bulk->most, bulk->most_mm);
 }
 
+/* Of the cloth as it would be; what does not come from this finish is told to be elsewhere. */
 static const char *
-get_inside (OddEdges edges)
+get_inside (const OddFinishChoice *choice)
 {
-  if (odd_edges_fit_to_be_seen (edges))
+  const gboolean elsewhere = choice->inside < odd_finish_get_edges (choice->finish);
+
+  if (odd_edges_fit_to_be_seen (choice->inside))
     return _("fit to be seen");
-  return edges == ODD_EDGES_RAW ? _("raw edges") : _("stitched edges");
+  if (choice->inside == ODD_EDGES_RAW)
+    return elsewhere ? _("raw edges at other seams") : _("raw edges");
+  return elsewhere ? _("stitched edges at other seams") : _("stitched edges");
 }
 
 static char *
@@ -291,7 +296,7 @@ make_figures (OddFinishChoiceDialog  *self,
   add_figure (grid, 3, _("Walks"), dup_walks (figures));
   add_figure (grid, 4, _("Layers"), dup_layers (&figures->bulk));
   add_figure (grid, 5, _("Lining"), choice->lining_mm2 > 0.0 ? dup_square_metres (choice->lining_mm2, self->unit) : g_strdup (_("none")));
-  add_figure (grid, 6, _("Wrong side"), g_strdup (get_inside (choice->inside)));
+  add_figure (grid, 6, _("Wrong side"), g_strdup (get_inside (choice)));
   return GTK_WIDGET (grid);
 }
 

@@ -25,7 +25,9 @@ static void
 row_cb (OddHintPane *self,
         GtkWidget   *row)
 {
-  odd_pane_select (ODD_PANE (self), ODD_SELECTED_SEAM, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (row), "seam")));
+  const OddSelected kind = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (row), "kind"));
+
+  odd_pane_select (ODD_PANE (self), kind, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (row), "id")));
   gtk_widget_activate_action (GTK_WIDGET (self), "win.locate", NULL);
 }
 
@@ -74,6 +76,26 @@ work_word (OddWork work)
     }
 }
 
+static void
+add_row (OddHintPane *self,
+         OddSelected  kind,
+         OddId        id,
+         const char  *title,
+         const char  *subtitle,
+         const char  *word)
+{
+  GtkWidget *row = adw_action_row_new ();
+
+  adw_preferences_row_set_use_markup (ADW_PREFERENCES_ROW (row), FALSE);
+  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), title);
+  adw_action_row_set_subtitle (ADW_ACTION_ROW (row), subtitle);
+  adw_action_row_add_suffix (ADW_ACTION_ROW (row), gtk_label_new (word));
+  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), TRUE);
+  g_object_set_data (G_OBJECT (row), "kind", GUINT_TO_POINTER (kind));
+  g_object_set_data (G_OBJECT (row), "id", GUINT_TO_POINTER (id));
+  gtk_list_box_append (self->next_list, row);
+}
+
 static guint
 add_seam (OddHintPane *self,
           OddJob      *job,
@@ -83,19 +105,12 @@ add_seam (OddHintPane *self,
   g_auto(OddSeamFacts) facts = { 0 };
   g_autofree char *title = NULL;
   g_autofree char *about = NULL;
-  GtkWidget *row;
 
   if (n_rows >= MOST_ROWS || !odd_seam_facts_init (&facts, job, seam_id) || facts.next == ODD_WORK_NONE)
     return n_rows;
   title = odd_seam_facts_dup_title (&facts);
   about = odd_job_dup_seam_name (job, seam_id);
-  row = adw_action_row_new ();
-  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), title);
-  adw_action_row_set_subtitle (ADW_ACTION_ROW (row), about);
-  adw_action_row_add_suffix (ADW_ACTION_ROW (row), gtk_label_new (work_word (facts.next)));
-  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), TRUE);
-  g_object_set_data (G_OBJECT (row), "seam", GUINT_TO_POINTER (seam_id));
-  gtk_list_box_append (self->next_list, row);
+  add_row (self, ODD_SELECTED_SEAM, seam_id, title, about, work_word (facts.next));
   return n_rows + 1;
 }
 
@@ -124,6 +139,24 @@ fill_next (OddHintPane      *self,
   gtk_widget_set_visible (GTK_WIDGET (self->next_list), n_rows > 0);
 }
 
+/* A textile without panels, and panels that could hang in it. */
+static void
+say_hang (OddHintPane *self,
+          OddJob      *job)
+{
+  say (self, _("Hang a panel"), _("Your panels lie loose. Choose one and press “Hang in the textile”, or sew more scraps to it first."));
+  for (guint i = 0; i < MIN (job->loose_panels->len, MOST_ROWS); i++)
+    {
+      OddPanel *panel = job->loose_panels->pdata[i];
+      g_autoptr(OddLayout) layout = odd_job_dup_layout (job, panel->id);
+      g_autofree char *name = odd_job_dup_panel_name (job, panel);
+      g_autofree char *size = odd_length_format_pair (layout->box.width, layout->box.height, odd_pane_get_unit (ODD_PANE (self)));
+
+      add_row (self, ODD_SELECTED_PANEL, panel->id, name, size, _("to hang"));
+    }
+  gtk_widget_set_visible (GTK_WIDGET (self->next_list), TRUE);
+}
+
 static void
 odd_hint_pane_refresh (OddPane *pane)
 {
@@ -141,6 +174,8 @@ odd_hint_pane_refresh (OddPane *pane)
       offer (self, _("_Import scrap list"), "win.import");
       offer (self, _("_What can I make?"), "win.estimate");
     }
+  else if (layout != NULL && layout->n_panels == 0 && job->loose_panels->len > 0)
+    say_hang (self, job);
   else if (layout == NULL || layout->n_panels == 0)
     {
       say (self, _("Start a panel"), _("Drag a scrap on to the table, or press Enter on one in the tray. It becomes the first patch of a column."));

@@ -9,6 +9,9 @@
 #include "ui/findings-button.h"
 #include "ui/glyph.h"
 
+/* Of each OddWork, then of what is raw inside: those are in one of the others too. */
+enum { RAW_INSIDE = ODD_WORK_TOPSTITCH + 1, N_COUNTS };
+
 struct _OddStatusLine
 {
   OddPane parent_instance;
@@ -17,12 +20,12 @@ struct _OddStatusLine
   GtkLabel *size;
   GtkLabel *missing;
   GtkWidget *counts;
-  GtkWidget *count_boxes[4];
-  GtkLabel *count_labels[4];
-  GtkWidget *short_boxes[4];      /* mark and figure only, where the words find no room */
-  GtkLabel *short_labels[4];
-  GtkWidget *pop_boxes[4];
-  GtkLabel *pop_labels[4];
+  GtkWidget *count_boxes[N_COUNTS];
+  GtkLabel *count_labels[N_COUNTS];
+  GtkWidget *short_boxes[N_COUNTS];      /* mark and figure only, where the words find no room */
+  GtkLabel *short_labels[N_COUNTS];
+  GtkWidget *pop_boxes[N_COUNTS];
+  GtkLabel *pop_labels[N_COUNTS];
   GtkWidget *counts_popover;
   GtkWidget *to_do_button;
   GtkLabel *to_do;
@@ -50,8 +53,11 @@ odd_status_line_dup_size (OddJob *job,
                           int     unit)
 {
   g_autoptr(OddTextileLayout) layout = dup_layout (job, textile_id);
+  const guint n_loose = job->loose_panels->len;
   g_autofree char *size = NULL;
 
+  if ((layout == NULL || layout->n_panels == 0) && n_loose > 0)
+    return g_strdup_printf (ngettext ("%u loose panel, not hung yet", "%u loose panels, none hung yet", n_loose), n_loose);
   if (layout == NULL || layout->n_panels == 0)
     return g_strdup (_("No panel yet"));
   size = odd_length_format_pair (layout->finished_width_mm, layout->finished_length_mm, unit);
@@ -85,15 +91,16 @@ odd_status_line_dup_missing (OddJob *job,
 static void
 show_count (GtkLabel *label,
             guint     n,
-            OddWork   work)
+            guint     which)
 {
   g_autofree char *markup = NULL;
 
-  switch (work)
+  switch (which)
     {
     case ODD_WORK_SEW: markup = g_strdup_printf (_("<b>%u</b> to sew"), n); break;
     case ODD_WORK_FINISH: markup = g_strdup_printf (_("<b>%u</b> to finish"), n); break;
     case ODD_WORK_PRESS: markup = g_strdup_printf (_("<b>%u</b> to press"), n); break;
+    case RAW_INSIDE: markup = g_strdup_printf (_("<b>%u</b> raw inside"), n); break;
     default: markup = g_strdup_printf (_("<b>%u</b> to topstitch"), n); break;
     }
   gtk_label_set_markup (label, markup);
@@ -118,16 +125,17 @@ static void
 show_counts (OddStatusLine      *self,
              const OddWorkCount *count)
 {
-  const guint to_do = count->n[0] + count->n[1] + count->n[2] + count->n[3];
+  const guint counts[N_COUNTS] = { count->n[ODD_WORK_SEW], count->n[ODD_WORK_FINISH], count->n[ODD_WORK_PRESS], count->n[ODD_WORK_TOPSTITCH], count->n_raw_inside };
+  const guint to_do = counts[ODD_WORK_SEW] + counts[ODD_WORK_FINISH] + counts[ODD_WORK_PRESS] + counts[ODD_WORK_TOPSTITCH];
   g_autofree char *markup = g_strdup_printf (_("<b>%u</b> to do"), to_do);
 
-  for (guint i = 0; i < 4; i++)
+  for (guint i = 0; i < N_COUNTS; i++)
     {
-      show_count (self->count_labels[i], count->n[i], i);
-      show_count (self->pop_labels[i], count->n[i], i);
-      show_short (self->short_labels[i], self->short_boxes[i], self->count_labels[i], count->n[i]);
-      gtk_widget_set_visible (self->count_boxes[i], count->n[i] > 0);
-      gtk_widget_set_visible (self->pop_boxes[i], count->n[i] > 0);
+      show_count (self->count_labels[i], counts[i], i);
+      show_count (self->pop_labels[i], counts[i], i);
+      show_short (self->short_labels[i], self->short_boxes[i], self->count_labels[i], counts[i]);
+      gtk_widget_set_visible (self->count_boxes[i], counts[i] > 0);
+      gtk_widget_set_visible (self->pop_boxes[i], counts[i] > 0);
     }
   gtk_label_set_markup (self->to_do, markup);
   gtk_widget_set_visible (self->counts, !self->narrow && to_do > 0);
@@ -205,7 +213,7 @@ odd_status_line_class_init (OddStatusLineClass *klass)
 {
   GObjectClass *object_class = G_OBJECT_CLASS (klass);
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
-  static const char *const works[] = { "sew", "finish", "press", "topstitch" };
+  static const char *const works[N_COUNTS] = { "sew", "finish", "press", "topstitch", "raw" };
   static const struct { const char *prefix; gsize offset; } parts[] = {
     { "count_box_", G_STRUCT_OFFSET (OddStatusLine, count_boxes) },
     { "count_label_", G_STRUCT_OFFSET (OddStatusLine, count_labels) },

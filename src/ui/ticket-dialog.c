@@ -263,7 +263,10 @@ written_cb (GObject      *source,
   g_autoptr(GError) error = NULL;
 
   g_task_propagate_boolean (G_TASK (result), &error);
-  odd_toast (GTK_WIDGET (work->parent), error != NULL ? error->message : text, NULL, NULL);
+  if (error != NULL)
+    odd_toast (GTK_WIDGET (work->parent), error->message, NULL, NULL);
+  else
+    odd_note (GTK_WIDGET (work->parent), text);
 }
 
 static void

@@ -4,6 +4,9 @@
 
 #include <adwaita.h>
 
+#define TOAST_S 6
+#define NOTE_S 2
+
 static GtkWidget *
 find_overlay_in (GtkWidget *widget)
 {
@@ -49,21 +52,43 @@ new_title (GtkWidget  *overlay,
   return label;
 }
 
-void
-odd_toast (GtkWidget  *from,
+/* The note that is shown, or waits to be, on an overlay. */
+static const char NOTE[] = "odd-note";
+
+static void
+forget_note_cb (AdwToast *note,
+                gpointer  overlay)
+{
+  if (g_object_get_data (overlay, NOTE) == note)
+    g_object_set_data (overlay, NOTE, NULL);
+}
+
+static void
+dismiss_note (GtkWidget *overlay)
+{
+  AdwToast *note = g_object_get_data (G_OBJECT (overlay), NOTE);
+
+  if (note != NULL)
+    adw_toast_dismiss (note);
+}
+
+/* NULL: there is nowhere to say it, so it is in the log. Lent until it is gone. */
+static AdwToast *
+add_toast (GtkWidget  *overlay,
            const char *text,
            const char *button,
-           const char *action)
+           const char *action,
+           guint       timeout_s)
 {
-  GtkWidget *overlay = find_overlay_of (from);
   g_autofree char *markup = g_markup_escape_text (text, -1);
   AdwToast *toast;
 
   if (overlay == NULL)
     {
       g_message ("%s", text);
-      return;
+      return NULL;
     }
+  dismiss_note (overlay);
   toast = adw_toast_new (markup);
   adw_toast_set_custom_title (toast, new_title (overlay, text, action != NULL));
   if (action != NULL)
@@ -71,8 +96,31 @@ odd_toast (GtkWidget  *from,
       adw_toast_set_button_label (toast, button);
       adw_toast_set_detailed_action_name (toast, action);
     }
-  adw_toast_set_timeout (toast, 6);
+  adw_toast_set_timeout (toast, timeout_s);
   adw_toast_overlay_add_toast (ADW_TOAST_OVERLAY (overlay), toast);
+  return toast;
+}
+
+void
+odd_toast (GtkWidget  *from,
+           const char *text,
+           const char *button,
+           const char *action)
+{
+  add_toast (find_overlay_of (from), text, button, action, TOAST_S);
+}
+
+void
+odd_note (GtkWidget  *from,
+          const char *text)
+{
+  GtkWidget *overlay = find_overlay_of (from);
+  AdwToast *note = add_toast (overlay, text, NULL, NULL, NOTE_S);
+
+  if (note == NULL)
+    return;
+  g_object_set_data (G_OBJECT (overlay), NOTE, note);
+  g_signal_connect_object (note, "dismissed", G_CALLBACK (forget_note_cb), overlay, 0);
 }
 
 gboolean

@@ -9,6 +9,9 @@ G_BEGIN_DECLS
 /* @action: detailed name of an action for the button, or NULL. */
 void odd_toast (GtkWidget *from, const char *text, const char *button, const char *action);
 
+/* That something went as asked: "Saved". It gives way to whatever else is said, and waits until what was said before has been read. */
+void odd_note (GtkWidget *from, const char *text);
+
 /*
  * odd_apply:
  * @from: any widget of the window

@@ -316,25 +316,6 @@ ACTION (zones)
 
 /* --- looking --- */
 
-ACTION (show)
-{
-  OddWindow *self = ODD_WINDOW (widget);
-  OddShow show = ODD_SHOW_PATCHES;
-
-  if (odd_show_from_nick (g_variant_get_string (parameter, NULL), &show))
-    g_object_set (self->canvas, "show", (int) show, NULL);
-}
-
-/* The one that is shown already: the cloth as it is again. */
-ACTION (unfinished)
-{
-  OddWindow *self = ODD_WINDOW (widget);
-  OddUnfinishedKind kind = ODD_UNFINISHED_NOTHING;
-
-  if (odd_unfinished_kind_from_nick (g_variant_get_string (parameter, NULL), &kind))
-    odd_canvas_set_unfinished (self->canvas, kind == odd_canvas_get_unfinished (self->canvas) ? ODD_UNFINISHED_NOTHING : kind);
-}
-
 ACTION (pressing)
 {
   OddWindow *self = ODD_WINDOW (widget);
@@ -342,11 +323,56 @@ ACTION (pressing)
   odd_pressing_dialog_present (widget, self->document, self->textile_id);
 }
 
-ACTION (bulk)
+static void
+show_cb (GSimpleAction *action,
+         GVariant      *parameter,
+         gpointer       data)
 {
-  OddWindow *self = ODD_WINDOW (widget);
+  OddShow show = ODD_SHOW_PATCHES;
 
-  odd_canvas_set_bulk (self->canvas, !odd_canvas_get_bulk (self->canvas));
+  if (!odd_show_from_nick (g_variant_get_string (parameter, NULL), &show))
+    return;
+  g_object_set (ODD_WINDOW (data)->canvas, "show", (int) show, NULL);
+  g_simple_action_set_state (action, parameter);
+}
+
+/* The one that is shown already: the cloth as it is again. */
+static void
+unfinished_cb (GSimpleAction *action,
+               GVariant      *parameter,
+               gpointer       data)
+{
+  OddWindow *self = data;
+  OddUnfinishedKind kind = ODD_UNFINISHED_NOTHING;
+
+  if (!odd_unfinished_kind_from_nick (g_variant_get_string (parameter, NULL), &kind))
+    return;
+  if (kind == odd_canvas_get_unfinished (self->canvas))
+    kind = ODD_UNFINISHED_NOTHING;
+  odd_canvas_set_unfinished (self->canvas, kind);
+  g_simple_action_set_state (action, g_variant_new_string (odd_unfinished_kind_get_nick (kind)));
+}
+
+static void
+bulk_cb (GSimpleAction *action,
+         GVariant      *state,
+         gpointer       data)
+{
+  odd_canvas_set_bulk (ODD_WINDOW (data)->canvas, g_variant_get_boolean (state));
+  g_simple_action_set_state (action, state);
+}
+
+/* What menus show a mark for: these have a state, which actions of the class cannot have. */
+void
+odd_window_add_looks (OddWindow *self)
+{
+  static const GActionEntry entries[] = {
+    { "show", show_cb, "s", "'patches'", NULL },
+    { "unfinished", unfinished_cb, "s", "'nothing'", NULL },
+    { "bulk", NULL, NULL, "false", bulk_cb },
+  };
+
+  g_action_map_add_action_entries (G_ACTION_MAP (self), entries, G_N_ELEMENTS (entries), self);
 }
 
 ACTION (fit)
@@ -491,8 +517,6 @@ odd_window_install_actions (GtkWidgetClass *widget_class)
     { "win.finishes", NULL, finishes },
     { "win.compare-finishes", NULL, compare_finishes },
     { "win.pressing", NULL, pressing },
-    { "win.unfinished", "s", unfinished },
-    { "win.bulk", NULL, bulk },
     { "win.add-panel", NULL, add_panel },
     { "win.propose", NULL, propose },
     { "win.groups", NULL, groups },
@@ -512,7 +536,6 @@ odd_window_install_actions (GtkWidgetClass *widget_class)
     { "win.zones", NULL, zones },
     { "win.unpick", NULL, unpick },
     { "win.record", NULL, record },
-    { "win.show", "s", show },
     { "win.fit", NULL, fit },
     { "win.true-size", NULL, true_size },
     { "win.zoom-in", NULL, zoom_in },

@@ -248,7 +248,7 @@ saved_cb (OddKeeper  *keeper,
   if (self->closing)
     gtk_window_close (GTK_WINDOW (self));
   else
-    odd_toast (GTK_WIDGET (self->canvas), _("Saved"), NULL, NULL);
+    odd_note (GTK_WIDGET (self->canvas), _("Saved"));
 }
 
 /* What is being typed is taken when its entry is left, so it is left for a moment. */
@@ -398,7 +398,7 @@ list_chosen (OddWindow *self,
   else if (bytes == NULL || !odd_store_save_bytes (bytes, name, &error))
     odd_toast (GTK_WIDGET (self->canvas), error->message, NULL, NULL);
   else
-    odd_toast (GTK_WIDGET (self->canvas), _("The scrap list is written"), NULL, NULL);
+    odd_note (GTK_WIDGET (self->canvas), _("The scrap list is written"));
 }
 
 static void
@@ -448,7 +448,7 @@ exported_cb (GObject      *source,
   g_autoptr(GError) error = NULL;
 
   if (g_task_propagate_boolean (G_TASK (result), &error))
-    odd_toast (GTK_WIDGET (self->canvas), _("The picture is written"), NULL, NULL);
+    odd_note (GTK_WIDGET (self->canvas), _("The picture is written"));
   else
     odd_toast (GTK_WIDGET (self->canvas), error->message, NULL, NULL);
 }

@@ -66,6 +66,8 @@ void odd_window_take_scrap (OddWindow *self, OddId scrap_id);
 /* window-actions.c */
 void odd_window_install_actions (GtkWidgetClass *widget_class);
 void odd_window_update_actions (OddWindow *self);
+/* Once the canvas is there. */
+void odd_window_add_looks (OddWindow *self);
 /* window-change.c */
 void odd_window_install_change_actions (GtkWidgetClass *widget_class);
 void odd_window_update_change_actions (OddWindow *self);

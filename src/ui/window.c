@@ -515,6 +515,7 @@ odd_window_init (OddWindow *self)
   choose_textile (self);
   gtk_widget_init_template (GTK_WIDGET (self));
   make_canvas (self);
+  odd_window_add_looks (self);
   g_signal_connect_object (self->work, "marks-changed", G_CALLBACK (work_marks_cb), self, G_CONNECT_SWAPPED);
   carry_from (self, self->tray);
   carry_from (self, self->strip_tray);

@@ -21,6 +21,9 @@ typedef struct
   GtkWidget *spins[G_N_ELEMENTS (own_figures)];
   GtkWidget *resets[G_N_ELEMENTS (own_figures)];
   GtkWidget *from;
+  OddPlan *plan;             /* or NULL */
+  GtkLabel *times[ODD_N_STATIONS];           /* NULL: nothing to do there */
+  GtkLabel *all;
   gboolean showing;
 } Figures;
 
@@ -39,6 +42,30 @@ find_own (OddSpeeds         *speeds,
     }
 }
 
+static void
+show_range (GtkLabel *label,
+            OddRange  range)
+{
+  g_autofree char *text = odd_range_dup_text (range);
+
+  gtk_label_set_text (label, text);
+}
+
+/* By the speeds there are now. */
+static void
+show_times (Figures *self)
+{
+  OddWorkTime time;
+
+  if (self->plan == NULL)
+    return;
+  time = odd_job_plan_time (odd_document_get_job (self->document), self->plan);
+  for (guint s = 0; s < ODD_N_STATIONS; s++)
+    if (self->times[s] != NULL)
+      show_range (self->times[s], time.at[s]);
+  show_range (self->all, time.all);
+}
+
 /* What is not hers yet begins in the middle of the usual range. */
 static void
 show (Figures *self)
@@ -54,6 +81,7 @@ show (Figures *self)
       gtk_widget_set_sensitive (self->resets[i], figure.own);
     }
   self->showing = FALSE;
+  show_times (self);
 }
 
 static void
@@ -116,7 +144,8 @@ add_row (AdwPreferencesGroup *group,
   return row;
 }
 
-static void
+/* Takes @text. (transfer none) */
+static GtkLabel *
 add_value (GtkWidget *row,
            char      *text)
 {
@@ -125,6 +154,7 @@ add_value (GtkWidget *row,
   gtk_widget_add_css_class (label, "tabular");
   adw_action_row_add_suffix (ADW_ACTION_ROW (row), label);
   g_free (text);
+  return GTK_LABEL (label);
 }
 
 static void
@@ -169,12 +199,12 @@ add_group (AdwPreferencesPage *page,
 }
 
 static void
-add_times (AdwPreferencesPage *page,
-           OddJob             *job,
-           OddPlan            *plan)
+add_times (Figures            *self,
+           AdwPreferencesPage *page)
 {
+  OddJob *job = odd_document_get_job (self->document);
   AdwPreferencesGroup *group = add_group (page, _("Time left"), _("Estimates. The range narrows as you time your work."));
-  const OddWorkTime time = odd_job_plan_time (job, plan);
+  const OddWorkTime time = odd_job_plan_time (job, self->plan);
   OddOwnTime own[ODD_N_STATIONS];
 
   odd_job_fit_own_times (job, own);
@@ -185,9 +215,9 @@ add_times (AdwPreferencesPage *page,
                                            : g_strdup (_("by the figures below"));
 
       if (time.at[s].high > 0.0 || own[s].n > 0)
-        add_value (add_row (group, odd_station_get_name (s), text), odd_range_dup_text (time.at[s]));
+        self->times[s] = add_value (add_row (group, odd_station_get_name (s), text), odd_range_dup_text (time.at[s]));
     }
-  add_value (add_row (group, _("In all"), _("walks from station to station included")), odd_range_dup_text (time.all));
+  self->all = add_value (add_row (group, _("In all"), _("walks from station to station included")), odd_range_dup_text (time.all));
 }
 
 static void
@@ -206,7 +236,13 @@ add_threads (AdwPreferencesPage *page,
       g_autofree char *title = g_strdup_printf (_("Stitch %s"), use->stitch);
       g_autofree char *length = odd_run_format (use->thread_mm, unit);
 
-      if (use->figure != NULL)
+      if (use->figure == NULL)
+        {
+          g_autofree char *run = odd_run_format (use->seam_mm, unit);
+
+          add_value (add_row (group, title, _("no figure is known for it")), g_strdup_printf (_("%s of stitching"), run));
+        }
+      else
         add_value (add_row (group, title, use->figure->source),
                    cones ? g_strdup_printf (ngettext ("%s, %u cone", "%s, %u cones", n), length, n)
                          : g_strdup_printf (ngettext ("%s, %u spool", "%s, %u spools", n), length, n));
@@ -220,6 +256,7 @@ figures_free (gpointer data)
   Figures *self = data;
 
   g_object_unref (self->document);
+  g_clear_pointer (&self->plan, odd_plan_unref);
   g_free (self);
 }
 
@@ -240,7 +277,8 @@ odd_work_figures_present (GtkWidget   *from,
   g_object_set_data_full (G_OBJECT (window), "figures", self, figures_free);
   if (plan != NULL)
     {
-      add_times (page, odd_document_get_job (document), plan);
+      self->plan = odd_plan_ref (plan);
+      add_times (self, page);
       add_threads (page, plan, unit);
     }
   group = add_group (page, _("Your speeds"), _("Where you timed your work at a station, those times count instead."));

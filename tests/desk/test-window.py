@@ -9,6 +9,7 @@ import json
 import os
 import sys
 import time
+import zipfile
 
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), '..'))
 import tap  # noqa: E402
@@ -92,6 +93,37 @@ def work_off_a_stop():
         assert now['raw_inside'] == 0, now
 
     worked('work.oddment', work, after)
+
+
+def time_the_work():
+    def work(window):
+        window.key('alt+3')
+        time.sleep(2.5)
+        window.click(*FIRST_TASK)
+        window.key('t')
+        time.sleep(2)
+        window.key('p')          # the telephone
+        time.sleep(6)
+        window.key('p')
+        time.sleep(1)
+        window.key('space')
+        time.sleep(1.6)
+        window.key('t')
+        window.save()
+        window.key('h')          # her times beside the usual ones
+        window.focus(window.dialog())
+        window.key('Escape')
+
+    def after(before, now, path):
+        with zipfile.ZipFile(path) as file:
+            record = json.loads(file.read('job.json'))['record']
+        times = [act for act in record if act['act'] == 'time']
+        assert len(times) == 1, record
+        tasks, _, seconds, low, high = times[0]['figures']
+        assert tasks == 1 and 0 < low <= high, times
+        assert 2 <= seconds <= 7, ('the pause counted', times)
+
+    worked('time.oddment', work, after)
 
 
 def unpick_a_seam():
@@ -217,6 +249,7 @@ try:
         ('a column built by keyboard alone', build_by_keyboard),
         ('a seam marked by key', mark_a_seam),
         ('a stop of the order of work by keyboard', work_off_a_stop),
+        ('the work timed by key, a pause left out', time_the_work),
         ('a seam unpicked', unpick_a_seam),
         ('undo brings the same bytes', undo_to_the_start),
         ('killed in the middle and recovered', killed_and_recovered),

@@ -135,6 +135,17 @@ test_bad (void)
     { "[{\"act\": \"mark\", \"ids\": [1, 0]}]", "record[0].ids[1]" },
     { "[{\"act\": \"mark\", \"clock_s\": -5}]", "record[0].clock_s" },
     { "[{\"act\": \"mark\", \"operation\": 1.5}]", "record[0].operation" },
+    /* tasks, length, seconds, usual from and to */
+    { "[{\"act\": \"time\"}]", "record[0].figures" },
+    { "[{\"act\": \"time\", \"figures\": [3, 700, 90, 60]}]", "record[0].figures" },
+    { "[{\"act\": \"time\", \"figures\": [3, 700, 90, 60, 100, 1]}]", "record[0].figures" },
+    { "[{\"act\": \"time\", \"figures\": [2.5, 700, 90, 60, 100]}]", "record[0].figures" },
+    { "[{\"act\": \"time\", \"figures\": [0, 700, 90, 60, 100]}]", "record[0].figures" },
+    { "[{\"act\": \"time\", \"figures\": [3, -1, 90, 60, 100]}]", "record[0].figures" },
+    { "[{\"act\": \"time\", \"figures\": [3, 700, 0, 60, 100]}]", "record[0].figures" },
+    { "[{\"act\": \"time\", \"figures\": [3, 700, 90, 100, 60]}]", "record[0].figures" },
+    { "[{\"act\": \"time\", \"figures\": [3, 700, 90, 60, 100], \"operation\": 4}]", "record[0].figures" },
+    { "[{\"act\": \"time\", \"figures\": [3, 700, \"90\", 60, 100]}]", "record[0].figures[2]" },
   };
 
   g_test_summary ("A record that cannot be is refused in one sentence that names the place");
@@ -148,6 +159,22 @@ test_bad (void)
       if (strstr (error->message, cases[i].says) == NULL)
         g_error ("%s does not say %s", error->message, cases[i].says);
     }
+}
+
+static void
+test_timing (void)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(OddJob) job = read_with ("[{\"act\": \"time\", \"figures\": [3, 700, 90, 60, 100], \"operation\": 3}]", &error);
+  g_autoptr(OddJob) broken = NULL;
+
+  g_test_summary ("A timing is read; a broken one is refused in one sentence that says what to do");
+  g_assert_no_error (error);
+  g_assert_cmpuint (job->record->len, ==, 1);
+  broken = read_with ("[{\"act\": \"time\", \"figures\": [3, 700, 90, 100, 60], \"operation\": 3}]", &error);
+  g_assert_null (broken);
+  g_assert_nonnull (strstr (error->message, "leave the entry out"));
+  g_assert_null (strchr (error->message, '\n'));
 }
 
 static void
@@ -184,6 +211,7 @@ main (int argc, char **argv)
   g_test_add_func ("/record/empty", test_empty);
   g_test_add_func ("/record/gone-and-unknown", test_gone_and_unknown);
   g_test_add_func ("/record/bad", test_bad);
+  g_test_add_func ("/record/timing", test_timing);
   g_test_add_func ("/record/replay-of-nonsense", test_replay_of_nonsense);
   return g_test_run ();
 }

@@ -1,5 +1,7 @@
 /* The order of work at the sewing table: ticks are marks of the job, the list follows, and what is undone comes back. The job is the sample. */
 #include "store/load.h"
+#include "sewing/work-time.h"
+#include "tests/ui/widgets.h"
 #include "ui/work-pane.h"
 
 typedef struct
@@ -125,6 +127,54 @@ test_to_the_end (Fixture       *self,
   g_assert_false (odd_work_pane_tick (self->pane));
 }
 
+/* --- time and thread --- */
+
+static GtkWidget *
+find_row (GtkWidget  *widget,
+          const char *title)
+{
+  GtkWidget *found = NULL;
+
+  if (ADW_IS_ACTION_ROW (widget) && g_str_equal (adw_preferences_row_get_title (ADW_PREFERENCES_ROW (widget)), title))
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL; child = gtk_widget_get_next_sibling (child))
+    found = find_row (child, title);
+  return found;
+}
+
+static const char *
+read_value (GtkWidget *widget)
+{
+  const char *found = NULL;
+
+  if (GTK_IS_LABEL (widget) && gtk_widget_has_css_class (widget, "tabular"))
+    return gtk_label_get_text (GTK_LABEL (widget));
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL; child = gtk_widget_get_next_sibling (child))
+    found = read_value (child);
+  return found;
+}
+
+/* The times follow a speed at once: ten times the longest walk makes them longer, undone by the button beside it. */
+static void
+test_figures (Fixture       *self,
+              gconstpointer  data)
+{
+  GtkWidget *dialog, *walking;
+  g_autofree char *before = NULL;
+  g_autofree char *slow = NULL;
+
+  gtk_widget_activate_action (GTK_WIDGET (self->pane), "work.figures", NULL);
+  dialog = newest_window (self->window, NULL);
+  walking = find_row (dialog, odd_time_get_figure (ODD_TIME_WALKING, NULL).name);
+  before = g_strdup (read_value (find_row (dialog, "In all")));
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (find_type (walking, GTK_TYPE_SPIN_BUTTON)), 600.0);
+  slow = g_strdup (read_value (find_row (dialog, "In all")));
+  g_assert_cmpstr (slow, !=, before);
+  g_signal_emit_by_name (find_button (walking, "edit-undo-symbolic"), "clicked");
+  g_assert_cmpstr (read_value (find_row (dialog, "In all")), ==, before);
+  gtk_window_destroy (GTK_WINDOW (dialog));
+}
+
 int
 main (int    argc,
       char **argv)
@@ -133,5 +183,6 @@ main (int    argc,
   adw_init ();
   g_test_add ("/work-pane/tick", Fixture, NULL, set_up, test_tick, tear_down);
   g_test_add ("/work-pane/to-the-end", Fixture, NULL, set_up, test_to_the_end, tear_down);
+  g_test_add ("/work-pane/figures", Fixture, NULL, set_up, test_figures, tear_down);
   return g_test_run ();
 }
