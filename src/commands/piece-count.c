@@ -77,7 +77,7 @@ odd_command_count (OddJob *job, const OddProposalOptions *options)
 
   for (guint t = 0; t < options->n_templates; t++)
     sizes.templates[t] = options->templates[t];
-  gives = odd_gives_new (job, &sizes, options->remains, NULL, &error);
+  gives = odd_gives_new (job, &sizes, ODD_GIVES_YIELD | (options->remains ? ODD_GIVES_REMAINS : 0), NULL, &error);
   if (gives == NULL)
     return odd_command_fail ("%s", error->message);
   add_scraps (text, job, gives);

@@ -158,6 +158,19 @@ dup_left (OddJob              *job,
   return left;
 }
 
+/* Less than the usable square in all; to cut shapes out of cloth costs more than to find where they lie. */
+static gboolean
+is_surely_waste (OddJob              *job,
+                 const OddScrapGives *scrap)
+{
+  double mm2 = scrap->cloth_mm2;
+
+  for (guint k = 0; k < scrap->pieces->len; k++)
+    mm2 -= odd_convex_area (g_array_index (scrap->pieces, OddGivenPiece, k).shape);
+
+  return mm2 < job->settings.usable_square_mm * job->settings.usable_square_mm;
+}
+
 static void
 measure_offcuts (guint    item,
                  gpointer data)
@@ -166,7 +179,7 @@ measure_offcuts (guint    item,
   OddScrapGives *scrap = self->scraps->pdata[item];
   g_autoptr(GPtrArray) left = NULL;
 
-  if (scrap->pieces->len == 0)
+  if (scrap->pieces->len == 0 || is_surely_waste (self->job, scrap))
     return;
   left = dup_left (self->job, scrap);
   for (guint i = 0; i < left->len; i++)
@@ -177,7 +190,7 @@ measure_offcuts (guint    item,
 OddGives *
 odd_gives_new (OddJob            *job,
                const OddCutSizes *sizes,
-               gboolean           remains,
+               OddGivesWhat       what,
                GCancellable      *cancellable,
                GError           **error)
 {
@@ -193,18 +206,19 @@ odd_gives_new (OddJob            *job,
   odd_proposal_options_init (&options, job, ODD_PIECE_SQUARES);
   memcpy (options.templates, sizes->templates, sizeof options.templates);
   options.n_templates = sizes->n_templates;
-  options.remains = remains;
+  options.remains = (what & ODD_GIVES_REMAINS) != 0;
   plans = odd_cut_plans_new (job, &options, sizes->allowance_mm, cancellable, error);
   if (plans == NULL)
     return NULL;
 
   self = g_atomic_rc_box_new0 (OddGives);
   self->sizes = *sizes;
+  self->what = what;
   self->scraps = g_ptr_array_new_with_free_func (scrap_gives_free);
   self->by_id = g_hash_table_new (NULL, NULL);
   collect (self, job, plans);
   offcutting = (Offcutting) { job, self->scraps };
-  if (!odd_for_each_item (self->scraps->len, 0, measure_offcuts, &offcutting, cancellable, error))
+  if ((what & ODD_GIVES_YIELD) && !odd_for_each_item (self->scraps->len, 0, measure_offcuts, &offcutting, cancellable, error))
     return NULL;
   for (guint i = 0; i < self->scraps->len; i++)
     {
@@ -319,6 +333,6 @@ odd_gives_sum (const OddGives *self,
   out->own_bound = out->cut_mm2 > 0.0 ? out->finished_mm2 / out->cut_mm2
                                       : template_mm2 (&self->sizes, 0, self->sizes.allowance_mm) / template_mm2 (&self->sizes, 0, 0.0);
   out->of_heap = out->cloth_mm2 > 0.0 ? out->finished_mm2 / out->cloth_mm2 : 0.0;
-  out->net_yield = out->used_mm2 > 0.0 ? out->finished_mm2 / out->used_mm2 : 0.0;
+  out->net_yield = !(self->what & ODD_GIVES_YIELD) ? NAN : out->used_mm2 > 0.0 ? out->finished_mm2 / out->used_mm2 : 0.0;
   out->fit = out->net_yield / out->own_bound;
 }

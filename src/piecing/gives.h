@@ -30,27 +30,35 @@ typedef struct
   double grams;                     /* of that cloth; 0: its weight is not known */
   guint n[ODD_MAX_TEMPLATES];       /* pieces of each template */
   GArray *pieces;                   /* OddGivenPiece, strip by strip */
-  double offcuts_mm2;               /* what stays usable; of scraps that give nothing: 0 */
+  double offcuts_mm2;               /* what stays usable, where yield was asked for; of scraps that give nothing: 0 */
 } OddScrapGives;
+
+/* What is counted besides the squares of free scraps. */
+typedef enum
+{
+  ODD_GIVES_FREE = 0,
+  ODD_GIVES_REMAINS = 1,            /* what is left of scraps that lie in a panel */
+  ODD_GIVES_YIELD = 2               /* which offcuts stay usable: six times the work */
+} OddGivesWhat;
 
 /* Atomically reference counted, immutable. */
 typedef struct
 {
   OddCutSizes sizes;
+  OddGivesWhat what;
   GPtrArray *scraps;                /* (element-type OddScrapGives) in the job's order; of scraps in panels those that give something */
   GHashTable *by_id;
 } OddGives;
 
 /*
  * odd_gives_new:
- * @remains: what is left of scraps that lie in a panel is counted, too
  *
  * By the cutting plans that odd_propose() makes (cut-plan.h), so turns, zones and offcuts count as they do there; what grain and prints forbid is
  * not cut. Each scrap is counted by itself.
  *
  * Returns: (transfer full): NULL with ODD_PIECING_ERROR_RANGE for sizes that make no sense, or when cancelled
  */
-OddGives *odd_gives_new (OddJob *job, const OddCutSizes *sizes, gboolean remains, GCancellable *cancellable, GError **error);
+OddGives *odd_gives_new (OddJob *job, const OddCutSizes *sizes, OddGivesWhat what, GCancellable *cancellable, GError **error);
 OddGives *odd_gives_ref (OddGives *self);
 void odd_gives_unref (OddGives *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (OddGives, odd_gives_unref)
@@ -74,7 +82,7 @@ typedef struct
   double used_mm2;                  /* of those that give something, less offcuts that stay usable */
   double cut_mm2, finished_mm2;
   double of_heap;                   /* finished / cloth, 0..1 */
-  double net_yield;                 /* finished / used */
+  double net_yield;                 /* finished / used; NAN, and fit too, where yield was not asked for */
   double own_bound;                 /* finished / cut: what the allowances leave of these very pieces; of the first template where there are none */
   double fit;                       /* net_yield / own_bound; these three as in OddFigures */
 } OddGivesSum;

@@ -119,7 +119,7 @@ odd_templates_check (const OddTemplate *templates,
       if (side_mm - 2.0 * allowance_mm < LEAST_MM)
         {
           g_set_error (error, ODD_PIECING_ERROR, ODD_PIECING_ERROR_RANGE,
-                       _("Two allowances of %.1f mm leave less than %.0f mm of a template of %.1f mm. Take a larger template or a smaller allowance."),
+                       _("Two allowances of %.1f mm leave less than %.0f mm of a template of %.1f mm; take a larger template or a smaller allowance."),
                        allowance_mm, LEAST_MM, side_mm);
           return FALSE;
         }

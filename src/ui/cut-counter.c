@@ -15,6 +15,7 @@ struct _OddCutCounter
   char *complaint;
   OddGives *gives;
   guint n_watching;
+  gboolean wants_yield;
   gboolean stale;                  /* what was counted last is of another job or of other sizes */
   guint ask_id;                    /* once an entry has settled: a text that is replaced is empty for a moment */
   GCancellable *cancellable;       /* of what runs, or NULL */
@@ -33,6 +34,7 @@ typedef struct
 {
   OddJob *job;
   OddCutSizes sizes;
+  OddGivesWhat what;
 } Question;
 
 static void
@@ -50,7 +52,7 @@ count_in_thread (GTask        *task,
 {
   const Question *question = data;
   GError *error = NULL;
-  OddGives *gives = odd_gives_new (question->job, &question->sizes, TRUE, cancellable, &error);
+  OddGives *gives = odd_gives_new (question->job, &question->sizes, question->what, cancellable, &error);
 
   if (gives != NULL)
     g_task_return_pointer (task, gives, (GDestroyNotify) odd_gives_unref);
@@ -72,6 +74,41 @@ tell (OddCutCounter *self,
 }
 
 static void
+call_off (OddCutCounter *self)
+{
+  if (self->cancellable != NULL)
+    g_cancellable_cancel (self->cancellable);
+  g_clear_object (&self->cancellable);
+}
+
+static void counted_cb (GObject *source, GAsyncResult *result, gpointer data);
+
+static void
+run (OddCutCounter *self,
+     OddGivesWhat   what)
+{
+  g_autoptr(GTask) task = NULL;
+  Question *question = g_new0 (Question, 1);
+
+  question->job = odd_job_ref (odd_document_get_job (self->document));
+  question->sizes = odd_cut_counter_get_sizes (self);
+  question->what = what;
+  self->cancellable = g_cancellable_new ();
+  task = g_task_new (self, self->cancellable, counted_cb, NULL);
+  g_task_set_task_data (task, question, (GDestroyNotify) question_free);
+  g_task_run_in_thread (task, count_in_thread);
+}
+
+/* The yield is six times the work: what she asks first is answered first. */
+static void
+go_on (OddCutCounter *self)
+{
+  if (self->wants_yield && self->cancellable == NULL && !self->stale && self->document != NULL && self->gives != NULL
+      && !(self->gives->what & ODD_GIVES_YIELD))
+    run (self, ODD_GIVES_REMAINS | ODD_GIVES_YIELD);
+}
+
+static void
 counted_cb (GObject      *source,
             GAsyncResult *result,
             gpointer      data)
@@ -84,28 +121,7 @@ counted_cb (GObject      *source,
     return;
   g_clear_object (&self->cancellable);
   tell (self, g_steal_pointer (&gives), error != NULL ? g_strdup (error->message) : NULL);
-}
-
-static void
-call_off (OddCutCounter *self)
-{
-  if (self->cancellable != NULL)
-    g_cancellable_cancel (self->cancellable);
-  g_clear_object (&self->cancellable);
-}
-
-static void
-run (OddCutCounter *self)
-{
-  g_autoptr(GTask) task = NULL;
-  Question *question = g_new0 (Question, 1);
-
-  question->job = odd_job_ref (odd_document_get_job (self->document));
-  question->sizes = odd_cut_counter_get_sizes (self);
-  self->cancellable = g_cancellable_new ();
-  task = g_task_new (self, self->cancellable, counted_cb, NULL);
-  g_task_set_task_data (task, question, (GDestroyNotify) question_free);
-  g_task_run_in_thread (task, count_in_thread);
+  go_on (self);
 }
 
 static gboolean
@@ -123,7 +139,7 @@ ask_cb (gpointer data)
   else if (isnan (self->allowance_mm))
     tell (self, NULL, g_strdup (_("Type the allowance of the seams.")));
   else
-    run (self);
+    run (self, ODD_GIVES_REMAINS);
   return G_SOURCE_REMOVE;
 }
 
@@ -158,6 +174,16 @@ odd_cut_counter_unwatch (OddCutCounter *self)
   g_return_if_fail (ODD_IS_CUT_COUNTER (self) && self->n_watching > 0);
 
   self->n_watching--;
+}
+
+void
+odd_cut_counter_want_yield (OddCutCounter *self,
+                            gboolean       wanted)
+{
+  g_return_if_fail (ODD_IS_CUT_COUNTER (self));
+
+  self->wants_yield = wanted;
+  go_on (self);
 }
 
 /* --- the sizes --- */

@@ -31,6 +31,8 @@ void odd_cut_counter_set_sizes (OddCutCounter *self, const OddCutSizes *sizes);
 /* Nothing is counted while nobody looks. */
 void odd_cut_counter_watch (OddCutCounter *self);
 void odd_cut_counter_unwatch (OddCutCounter *self);
+/* Somebody looks at the yield, too: it comes a moment after the counts. */
+void odd_cut_counter_want_yield (OddCutCounter *self, gboolean wanted);
 /* As last counted, what is left of scraps in panels with it; NULL while there is nothing, or the sizes are no good. (transfer none) */
 OddGives *odd_cut_counter_get_gives (OddCutCounter *self);
 /* Why the sizes are no good, one sentence, or NULL. (transfer none) */

@@ -100,7 +100,10 @@ refresh (OddGivesBar *self)
 static void
 shown_cb (OddGivesBar *self)
 {
+  if (self->counter == NULL)
+    return;
   refresh (self);
+  odd_cut_counter_want_yield (self->counter, gtk_widget_get_visible (GTK_WIDGET (self->popover)));
 }
 
 static void

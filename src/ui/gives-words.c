@@ -163,8 +163,9 @@ odd_gives_dup_figures (const OddGives    *gives,
     }
   if (sum->n_none > 0)
     odd_figure_list_add (figures, g_strdup_printf ("%u", sum->n_none), none, _("By the weight of their fabrics, as far as it is known"));
-  odd_figure_list_add_yield (figures, sum->net_yield, sum->own_bound, sum->fit);
   odd_figure_list_add (figures, odd_figure_dup_percent (sum->of_heap), _("of all these scraps would show"),
                        _("Finished squares against all cloth counted, that of scraps that give none too"));
+  if (!isnan (sum->net_yield))
+    odd_figure_list_add_yield (figures, sum->net_yield, sum->own_bound, sum->fit);
   return figures;
 }

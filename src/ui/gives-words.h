@@ -15,7 +15,7 @@ char *odd_gives_dup_title (const OddGives *gives, const OddScrapGives *scrap);
 char *odd_gives_dup_subtitle (const OddGives *gives, const OddScrapGives *scrap, OddUnit unit);
 /* "25 squares from 14 scraps; 22 give none" */
 char *odd_gives_dup_sum (const OddGives *gives, const OddGivesSum *sum);
-/* (element-type OddFigure) */
+/* (element-type OddFigure); those of the yield where it was counted. */
 GPtrArray *odd_gives_dup_figures (const OddGives *gives, const OddGivesSum *sum, OddUnit unit);
 
 G_END_DECLS

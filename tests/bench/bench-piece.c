@@ -3,6 +3,7 @@
 
 #include "cloth/offcuts.h"
 #include "piecing/cut-plan.h"
+#include "piecing/gives.h"
 #include "piecing/proposal.h"
 #include "spent.h"
 #include "tub-of-fabrics.h"
@@ -122,6 +123,28 @@ bench_cutting (void)
     }
 }
 
+/* What is asked at every keystroke while a size is typed. */
+static void
+bench_counting (guint n)
+{
+  g_autoptr(OddJob) job = tub_of_fabrics (n, 1);
+  OddCutSizes sizes;
+  double ms[2] = { INFINITY, INFINITY };
+  OddGivesSum sum;
+
+  odd_cut_sizes_init (&sizes, job);
+  for (guint go = 0; go < 6; go++)
+    {
+      const gint64 start = g_get_monotonic_time ();
+      g_autoptr(OddGives) gives = odd_gives_new (job, &sizes, go % 2 == 0 ? ODD_GIVES_REMAINS : ODD_GIVES_REMAINS | ODD_GIVES_YIELD, NULL, NULL);
+
+      ms[go % 2] = MIN (ms[go % 2], ms_since (start));
+      odd_gives_sum (gives, NULL, 0, &sum);
+    }
+  printf ("counting %u scraps, seed 1: %u squares, %.0f ms (goal %u), with yield %.0f ms, net yield %.1f %% of %.1f %%\n", n, sum.n_pieces, ms[0], n / 20, ms[1],
+          100.0 * sum.net_yield, 100.0 * sum.own_bound);
+}
+
 static void
 bench_squares (void)
 {
@@ -213,6 +236,8 @@ main (int    argc,
   if (argc > 1)
     return 0;
   bench_cutting ();
+  bench_counting (1000);
+  bench_counting (2000);
   bench_squares ();
   bench_fill (200);
   bench_fill (1000);

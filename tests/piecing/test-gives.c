@@ -21,7 +21,7 @@ count (OddJob            *job,
        gboolean           remains)
 {
   g_autoptr(GError) error = NULL;
-  OddGives *gives = odd_gives_new (job, sizes, remains, NULL, &error);
+  OddGives *gives = odd_gives_new (job, sizes, ODD_GIVES_YIELD | (remains ? ODD_GIVES_REMAINS : 0), NULL, &error);
 
   g_assert_no_error (error);
   g_assert_nonnull (gives);
@@ -130,6 +130,12 @@ test_sum (void)
   g_assert_cmpfloat_with_epsilon (all.fit, all.net_yield / 0.64, 1e-12);
   g_assert_cmpuint (some.n_scraps, ==, 2);
   g_assert_cmpuint (some.n_pieces, ==, 2);
+
+  g_clear_pointer (&gives, odd_gives_unref);
+  gives = odd_gives_new (job, &sizes, ODD_GIVES_FREE, NULL, NULL);
+  odd_gives_sum (gives, NULL, 0, &all);
+  g_assert_cmpuint (all.n_pieces, ==, 4);
+  g_assert_true (isnan (all.net_yield) && isnan (all.fit));
 }
 
 /* By hand, as in test-cut-plan: 210 x 145 gives two of 100 and five of 40. */
@@ -398,7 +404,7 @@ assert_refused (double      width_mm,
 
   tub_add_box (&job, 300.0, 300.0);
   sizes.allowance_mm = allowance_mm;
-  g_assert_null (odd_gives_new (job, &sizes, FALSE, NULL, &error));
+  g_assert_null (odd_gives_new (job, &sizes, ODD_GIVES_FREE, NULL, &error));
   g_assert_error (error, ODD_PIECING_ERROR, ODD_PIECING_ERROR_RANGE);
   if (strstr (error->message, word) == NULL)
     g_error ("“%s” does not say “%s”", error->message, word);
@@ -424,7 +430,7 @@ test_cancelled (void)
   g_autoptr(GError) error = NULL;
 
   g_cancellable_cancel (cancellable);
-  g_assert_null (odd_gives_new (job, &sizes, TRUE, cancellable, &error));
+  g_assert_null (odd_gives_new (job, &sizes, ODD_GIVES_YIELD, cancellable, &error));
   g_assert_error (error, G_IO_ERROR, G_IO_ERROR_CANCELLED);
 }
 

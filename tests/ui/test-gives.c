@@ -171,6 +171,7 @@ test_two_sizes (Fixture       *fixture,
   wait_for (fixture->pane, "Gives 4 rectangles");
   gtk_popover_popup (GTK_POPOVER (gtk_widget_get_template_child (fixture->bar, ODD_TYPE_GIVES_BAR, "popover")));
   wait_for (GTK_WIDGET (gtk_widget_get_template_child (fixture->bar, ODD_TYPE_GIVES_BAR, "figures")), "rectangles cut 5.0 × 10.0 cm");
+  wait_for (GTK_WIDGET (gtk_widget_get_template_child (fixture->bar, ODD_TYPE_GIVES_BAR, "figures")), "of the cloth used shows");
   g_assert_cmpstr (gtk_editable_get_text (part (fixture->bar, "size", 1)), ==, "10.0 cm");
   gtk_editable_set_text (length, "");
   gtk_editable_set_text (width, "10");
