@@ -214,6 +214,13 @@ describe_thread (OddPlan *plan, OddUnit unit)
       if (use->figure != NULL)
         g_string_append_printf (text, "%s%s (%s)", text->len > 0 ? ", " : "", length, use->stitch);
     }
+  if (odd_thread_sum_untold (uses) > 0.0)
+    {
+      g_autofree char *untold = odd_run_format (odd_thread_sum_untold (uses), unit);
+
+      g_string_append_printf (text, "%s", text->len > 0 ? "; " : "");
+      g_string_append_printf (text, _("no figure for %s of stitching"), untold);
+    }
   return g_string_free (text, FALSE);
 }
 

@@ -128,6 +128,14 @@ describe_thread (const OddTicket *ticket, double thread_mm, gboolean spools)
                 : g_strdup_printf (ngettext ("%s, %u cone", "%s, %u cones", n), length, n);
 }
 
+static char *
+describe_untold (const OddTicket *ticket, double stitched_mm)
+{
+  g_autofree char *length = odd_run_format (stitched_mm, ticket->unit);
+
+  return g_strdup_printf (_("%s of stitching"), length);
+}
+
 static double
 write_work (OddTicket *ticket, OddPen *pen, OddPoint at, OddId textile_id)
 {
@@ -135,6 +143,7 @@ write_work (OddTicket *ticket, OddPen *pen, OddPoint at, OddId textile_id)
   g_autoptr(GPtrArray) uses = odd_plan_thread (plan, ODD_THREAD_WASTE);
   const OddWorkTime time = odd_job_plan_time (ticket->job, plan);
   const double sewing_mm = sum_thread (uses, ODD_STATION_SEWING_MACHINE), overlocker_mm = sum_thread (uses, ODD_STATION_OVERLOCKER);
+  const double untold_mm = odd_thread_sum_untold (uses);
   double y = at.y;
 
   if (plan->n_tasks == 0)
@@ -147,6 +156,8 @@ write_work (OddTicket *ticket, OddPen *pen, OddPoint at, OddId textile_id)
     y += take_figure (pen, odd_point (at.x, y), _("Sewing thread"), describe_thread (ticket, sewing_mm, TRUE));
   if (overlocker_mm > 0.0)
     y += take_figure (pen, odd_point (at.x, y), _("Overlocker"), describe_thread (ticket, overlocker_mm, FALSE));
+  if (untold_mm > 0.0)
+    y += take_figure (pen, odd_point (at.x, y), _("No thread figure"), describe_untold (ticket, untold_mm));
   return y + 6.0 - at.y;
 }
 

@@ -243,12 +243,9 @@ plan_work (Trial            *self,
   g_autoptr(GPtrArray) uses = odd_plan_thread (walks, ODD_THREAD_WASTE);
 
   for (guint i = 0; i < uses->len; i++)
-    {
-      const OddThreadUse *use = uses->pdata[i];
-
-      out->thread_mm += use->figure != NULL ? use->thread_mm : 0.0;
-      out->untold_mm += use->figure != NULL ? 0.0 : use->seam_mm;
-    }
+    if (((OddThreadUse *) uses->pdata[i])->figure != NULL)
+      out->thread_mm += ((OddThreadUse *) uses->pdata[i])->thread_mm;
+  out->untold_mm = odd_thread_sum_untold (uses);
   out->time_s = odd_job_plan_time (job, walks).all;
   out->stops = walks->n_walks;
   out->rounds = chain->n_rounds_left;

@@ -222,6 +222,19 @@ odd_plan_thread (OddPlan *plan,
   return uses;
 }
 
+double
+odd_thread_sum_untold (const GPtrArray *uses)
+{
+  double sum_mm = 0.0;
+
+  g_return_val_if_fail (uses != NULL, 0.0);
+
+  for (guint i = 0; i < uses->len; i++)
+    if (((const OddThreadUse *) uses->pdata[i])->figure == NULL)
+      sum_mm += ((const OddThreadUse *) uses->pdata[i])->seam_mm;
+  return sum_mm;
+}
+
 guint
 odd_thread_count_spools (double thread_mm,
                          double spool_m)

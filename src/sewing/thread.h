@@ -53,6 +53,8 @@ void odd_thread_use_free (OddThreadUse *use);
 /* What the plan's tasks take: odd_plan_new() what is left, odd_plan_new_from_start() everything. A stitch that a finish does not name is 301 at the sewing
  * machine and 504 at the overlocker. By stitch, in their order. @waste: factor. (transfer full) (element-type OddThreadUse) */
 GPtrArray *odd_plan_thread (OddPlan *plan, double waste);
+/* Stitched length of those without a figure: it has to be told wherever thread is summed up. mm */
+double odd_thread_sum_untold (const GPtrArray *uses);
 /* Whole spools or cones that hold so much. */
 guint odd_thread_count_spools (double thread_mm, double spool_m);
 /* How often an operation's line is stitched: 2 where each edge is neatened on its own. */

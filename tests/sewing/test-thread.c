@@ -163,6 +163,28 @@ test_each_edge (void)
   g_assert_cmpfloat_with_epsilon (((OddThreadUse *) uses->pdata[0])->seam_mm, 3 * 789.2, 1e-6);
 }
 
+/* 605 has no figure: its 789.2 mm are told apart, and of stitches that have one nothing is. */
+static void
+test_untold (void)
+{
+  OddTreatment treatment;
+  g_autoptr(OddJob) job = job_with ("overlocked", &treatment);
+  OddFinish values = *odd_job_get_finish_by_key (job, "overlocked");
+  g_autofree OddOperation *operations = g_memdup2 (values.operations, values.n_operations * sizeof (OddOperation));
+  g_autoptr(OddPlan) before = odd_plan_new (job, 0, ODD_MANNER_WALKS, NULL, 0, NULL), plan = NULL;
+  g_autoptr(GPtrArray) known = odd_plan_thread (before, 1.0), uses = NULL;
+  OddId id;
+  GError *error = NULL;
+
+  g_assert_cmpfloat (odd_thread_sum_untold (known), ==, 0.0);
+  operations[1].stitch = (char *) "605";
+  values.operations = operations;
+  grid_take (&job, odd_job_put_finish (job, &values, TRUE, &id, &error), error);
+  plan = odd_plan_new (job, 0, ODD_MANNER_WALKS, NULL, 0, NULL);
+  uses = odd_plan_thread (plan, 1.0);
+  g_assert_cmpfloat_with_epsilon (odd_thread_sum_untold (uses), 789.2, 1e-6);
+}
+
 static void
 test_spools (void)
 {
@@ -181,6 +203,7 @@ main (int   argc,
   g_test_add_func ("/thread/table", test_table);
   g_test_add_func ("/thread/plan", test_plan);
   g_test_add_func ("/thread/each-edge", test_each_edge);
+  g_test_add_func ("/thread/untold", test_untold);
   g_test_add_func ("/thread/spools", test_spools);
   return g_test_run ();
 }
