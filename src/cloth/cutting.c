@@ -8,8 +8,6 @@
 #include "cloth/edit-private.h"
 #include "cloth/offcuts.h"
 
-/* Width of a slit from an opening to the edge. Scissors take nothing; a simple outline needs something, and this is below what is shown. */
-#define SLIT_MM 0.02
 /* A line on the move stops where cloth ends, exact to 1e-5 mm: see odd_line_move_get_limits(). */
 #define AT_LIMIT_MM 2e-5
 
@@ -31,62 +29,6 @@ compare_areas (gconstpointer a,
 
 /* --- the slit --- */
 
-static OddPoint
-nearest_on (OddPoint from,
-            OddPoint to,
-            OddPoint p)
-{
-  const OddPoint along = odd_point_sub (to, from);
-  const double t = odd_point_dot (odd_point_sub (p, from), along) / odd_point_dot (along, along);
-
-  return odd_point_lerp (from, to, CLAMP (t, 0.0, 1.0));
-}
-
-/* Shortens @best where a corner of @corners lies nearer to an edge of @ring. @best runs from corner to edge. */
-static void
-shorten (const OddPoint *corners,
-         gsize           n_corners,
-         const OddPoint *ring,
-         gsize           n_ring,
-         OddSegment     *best)
-{
-  for (gsize i = 0; i < n_corners; i++)
-    for (gsize k = 0; k < n_ring; k++)
-      {
-        const OddPoint at = nearest_on (ring[k], ring[(k + 1) % n_ring], corners[i]);
-
-        if (odd_point_distance (corners[i], at) < odd_segment_length (*best))
-          *best = (OddSegment) { corners[i], at };
-      }
-}
-
-/* The shortest line from the opening to the outer edge. Rings that do not cross are nearest at a corner of one of them. */
-static OddSegment
-find_slit (OddPolygon *piece,
-           guint       hole)
-{
-  gsize n_outer = 0, n_inner = 0;
-  const OddPoint *outer = odd_polygon_get_ring (piece, &n_outer);
-  const OddPoint *inner = odd_polygon_get_hole (piece, hole, &n_inner);
-  OddSegment best = { { -1e9, -1e9 }, { 1e9, 1e9 } };
-
-  shorten (inner, n_inner, outer, n_outer, &best);
-  shorten (outer, n_outer, inner, n_inner, &best);
-  return best;
-}
-
-static OddPolygon *
-slit_new (OddSegment line)
-{
-  const double length = odd_segment_length (line);
-  const OddPoint along = length > 0.0 ? odd_point_scale (odd_point_sub (line.to, line.from), SLIT_MM / length) : odd_point (SLIT_MM, 0.0);
-  const OddPoint half = odd_point (-along.y / 2.0, along.x / 2.0);
-  const OddPoint from = odd_point_sub (line.from, along), to = odd_point_add (line.to, along);
-  const OddPoint corners[] = { odd_point_sub (from, half), odd_point_sub (to, half), odd_point_add (to, half), odd_point_add (from, half) };
-
-  return odd_polygon_new (corners, G_N_ELEMENTS (corners), NULL);
-}
-
 /* Which opening was cut, not there before, and lies nearest to the edge? %FALSE: none was cut. */
 static gboolean
 find_opening (OddPolygon *piece,
@@ -100,7 +42,7 @@ find_opening (OddPolygon *piece,
       gsize n = 0;
       const OddPoint *ring = odd_polygon_get_hole (piece, h, &n);
       g_autoptr(OddPolygon) opening = odd_polygon_new (ring, n, NULL);
-      const OddSegment slit = find_slit (piece, h);
+      const OddSegment slit = odd_polygon_find_slit (piece, h);
       gboolean was_cut = FALSE;
 
       for (guint i = 0; i < cuts->len && !was_cut && opening != NULL; i++)
@@ -120,7 +62,6 @@ slit_open (OddPolygon *piece,
            GPtrArray  *pieces)
 {
   OddSegment line = { { 0.0, 0.0 }, { 0.0, 0.0 } };
-  g_autoptr(OddPolygon) slit = NULL;
   g_autoptr(GPtrArray) parts = NULL;
 
   if (!find_opening (piece, cuts, &line))
@@ -128,8 +69,7 @@ slit_open (OddPolygon *piece,
       g_ptr_array_add (pieces, piece);
       return;
     }
-  slit = slit_new (line);
-  parts = odd_polygon_difference (piece, slit);
+  parts = odd_polygon_cut_slit (piece, line);
   for (guint i = 0; i < parts->len; i++)
     slit_open (odd_polygon_ref (parts->pdata[i]), cuts, pieces);
   odd_polygon_unref (piece);

@@ -61,6 +61,9 @@ GPtrArray *odd_polygon_difference (OddPolygon *a, OddPolygon *b);
  * scrap. The cut is @b grown by 1e-4 mm. */
 GPtrArray *odd_polygon_difference_convex (OddPolygon *a, const OddConvex *b);
 GPtrArray *odd_polygon_difference_many (OddPolygon *a, OddPolygon *const *minus, guint n);
+/* The shortest line from the opening to the outer edge, and what is left of the polygon when it is slit along it, 0.02 mm wide. */
+OddSegment odd_polygon_find_slit (OddPolygon *self, guint hole);
+GPtrArray *odd_polygon_cut_slit (OddPolygon *self, OddSegment line);
 GPtrArray *odd_polygon_union (OddPolygon *const *polygons, guint n);
 double odd_polygon_overlap_area (OddPolygon *a, OddPolygon *b);                 /* mm2 */
 /* (transfer full) (element-type OddPolygon): what of the polygon lies in @keep, in the order of the line. Pieces that hang

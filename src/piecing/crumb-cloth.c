@@ -123,6 +123,9 @@ try_scrap (const OddCrumbs *self,
         odd_cloth_prepare (self->stock, scrap, cloth);
       if (isnan (look_mm2))
         look_mm2 = odd_crumbs_look_with (self, at, scrap, around);
+      /* it takes as much cloth as the shape has, if not more */
+      if (best->cloth != NULL && best->cost_mm2 <= look_mm2 + cut_mm2)
+        return FALSE;
       found |= try_piece (self, at, scrap, piece, look_mm2, random, best);
     }
 

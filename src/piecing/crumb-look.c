@@ -134,11 +134,12 @@ is_among (const guint *leaves,
   return FALSE;
 }
 
-/* @fabric in the leaf, against all but some. */
+/* @fabric in the leaf, against all but some, and but what comes before @from. */
 static Pair
 pairs_of (const OddCrumbs *self,
           guint            at,
           guint            fabric,
+          guint            from,
           const guint     *but,
           guint            n_but)
 {
@@ -152,7 +153,7 @@ pairs_of (const OddCrumbs *self,
       Near near;
       double common;
 
-      if (id == at || is_among (but, n_but, id))
+      if (id == at || id < from || is_among (but, n_but, id))
         continue;
       near = near_of (self, id);
       common = border_with (leaf, &near);
@@ -176,6 +177,21 @@ course_cost (const OddCrumbs *self,
   return COURSE_MM2 * stray * stray;
 }
 
+static double
+look_of_leaf (const OddCrumbs *self,
+              guint            at,
+              guint            from,
+              const guint     *but,
+              guint            n_but)
+{
+  const OddCrumb *leaf = odd_crumbs_node (self, at);
+  const guint fabric = fabric_of (self, leaf->scrap);
+  const Pair pair = pairs_of (self, at, fabric, from, but, n_but);
+
+  return pair.neighbours + LINED_UP_MM2 * pair.lined_up
+         + (fabric == ODD_NO_SCRAP ? BARE_MM2 + BARE_SHARE * leaf->area_mm2 : course_cost (self, leaf, fabric));
+}
+
 double
 odd_crumbs_look_of (const OddCrumbs *self,
                     const guint     *leaves,
@@ -184,14 +200,7 @@ odd_crumbs_look_of (const OddCrumbs *self,
   double cost = 0.0;
 
   for (guint i = 0; i < n; i++)
-    {
-      const OddCrumb *leaf = odd_crumbs_node (self, leaves[i]);
-      const guint fabric = fabric_of (self, leaf->scrap);
-      const Pair pair = pairs_of (self, leaves[i], fabric, leaves, i);
-
-      cost += pair.neighbours + LINED_UP_MM2 * pair.lined_up;
-      cost += fabric == ODD_NO_SCRAP ? BARE_MM2 + BARE_SHARE * leaf->area_mm2 : course_cost (self, leaf, fabric);
-    }
+    cost += look_of_leaf (self, leaves[i], 0, leaves, i);
 
   return cost;
 }
@@ -245,7 +254,7 @@ odd_crumbs_lined_up (const OddCrumbs *self,
   double sum = 0.0;
 
   for (guint i = 0; i < n; i++)
-    sum += pairs_of (self, leaves[i], ODD_NO_SCRAP, leaves, i).lined_up;
+    sum += pairs_of (self, leaves[i], ODD_NO_SCRAP, 0, leaves, i).lined_up;
 
   return sum;
 }
@@ -270,12 +279,11 @@ odd_crumbs_share_cost (const OddCrumbs *self)
 double
 odd_crumbs_get_energy (const OddCrumbs *self)
 {
-  g_autofree guint *leaves = g_new (guint, self->nodes->len);
-  guint n = 0;
+  double cost = self->used_mm2 + odd_crumbs_share_cost (self);
 
   for (guint i = 0; i < self->nodes->len; i++)
     if (odd_crumb_is_leaf (odd_crumbs_node (self, i)))
-      leaves[n++] = i;
+      cost += look_of_leaf (self, i, i, NULL, 0);
 
-  return self->used_mm2 + odd_crumbs_look_of (self, leaves, n) + odd_crumbs_share_cost (self);
+  return cost;
 }

@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include "piecing/crumbs-private.h"
+#include "piecing/parallel.h"
 
 #include <string.h>
 
@@ -233,12 +234,23 @@ odd_crumbs_free (OddCrumbs *self)
   g_free (self);
 }
 
-void
-odd_crumbs_settle (OddCrumbs *self)
+static void
+settle_cb (guint    item,
+           gpointer data)
+{
+  const OddCrumbs *self = data;
+
+  odd_cloth_prepare (self->stock, item, self->cloths[item]);
+}
+
+gboolean
+odd_crumbs_settle (OddCrumbs    *self,
+                   guint         n_threads,
+                   GCancellable *cancellable)
 {
   odd_crumbs_begin (self);
-  for (guint i = 0; i < self->stock->sources->scraps->len; i++)
-    odd_cloth_prepare (self->stock, i, self->cloths[i]);
+
+  return odd_for_each_item (self->stock->sources->scraps->len, n_threads, settle_cb, self, cancellable, NULL);
 }
 
 guint
@@ -694,14 +706,17 @@ take_leaf (OddCrumbs     *self,
 
 /* Parts @from .. of the strip, one after the other. */
 static void
-take_parts (OddCrumbs *self,
-            guint      at,
-            OddNode   *node,
-            guint      from)
+take_parts (OddCrumbs    *self,
+            guint         at,
+            OddNode      *node,
+            guint         from,
+            GCancellable *cancellable)
 {
   const OddField *field = self->fields->fields->pdata[odd_crumbs_node (self, at)->field];
   const OddPlacement out = odd_placement_inverse (&field->to_own);
 
+  if (g_cancellable_is_cancelled (cancellable))
+    return;
   if (node->kind == ODD_NODE_LEAF)
     {
       take_leaf (self, at, node);
@@ -709,23 +724,26 @@ take_parts (OddCrumbs *self,
     }
   if (from + 1 == node->n_parts)
     {
-      take_parts (self, at, node->parts[from], 0);
+      take_parts (self, at, node->parts[from], 0, cancellable);
       return;
     }
   if (!odd_crumbs_part (self, at, odd_half_plane_place (node->seams[from].line, &out)))
     return;
-  take_parts (self, odd_crumbs_node (self, at)->kids[0], node->parts[from], 0);
-  take_parts (self, odd_crumbs_node (self, at)->kids[1], node, from + 1);
+  take_parts (self, odd_crumbs_node (self, at)->kids[0], node->parts[from], 0, cancellable);
+  take_parts (self, odd_crumbs_node (self, at)->kids[1], node, from + 1, cancellable);
 }
 
-void
-odd_crumbs_take_over (OddCrumbs *self)
+gboolean
+odd_crumbs_take_over (OddCrumbs    *self,
+                      GCancellable *cancellable)
 {
   for (guint i = 0; i < self->roots->len; i++)
     {
       const OddField *field = self->fields->fields->pdata[i];
 
       if (field->before != NULL)
-        take_parts (self, g_array_index (self->roots, guint, i), field->before, 0);
+        take_parts (self, g_array_index (self->roots, guint, i), field->before, 0, cancellable);
     }
+
+  return !g_cancellable_is_cancelled (cancellable);
 }

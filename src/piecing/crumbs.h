@@ -63,16 +63,16 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (OddCrumbs, odd_crumbs_free)
 /* By chance: a layout for each field, and cloth for its leaves. @reach_mm2: so much is pieced, field after field and each from its top; what lies
  * beyond stays bare as one. INFINITY: all. FALSE when cancelled. */
 gboolean odd_crumbs_fill (OddCrumbs *self, double reach_mm2, OddRandom *random, GCancellable *cancellable);
-/* The fields as they were before they were freed: seams, and scraps where they still fit. */
-void odd_crumbs_take_over (OddCrumbs *self);
+/* The fields as they were before they were freed: seams, and scraps where they still fit. FALSE when cancelled. */
+gboolean odd_crumbs_take_over (OddCrumbs *self, GCancellable *cancellable);
 /* One move at this heat; lower energy is better. */
 void odd_crumbs_move (OddCrumbs *self, double heat, OddRandom *random);
 /* Cloth gone in mm2, and what pleases and displeases as so much cloth. */
 double odd_crumbs_get_energy (const OddCrumbs *self);
 guint odd_crumbs_count_leaves (const OddCrumbs *self, guint *out_bare);
 double odd_crumbs_get_laid_mm2 (const OddCrumbs *self);       /* finished area of the leaves that have cloth */
-/* To be called before it is copied for another thread. */
-void odd_crumbs_settle (OddCrumbs *self);
+/* To be called before it is copied for another thread. FALSE when cancelled. */
+gboolean odd_crumbs_settle (OddCrumbs *self, guint n_threads, GCancellable *cancellable);
 /* Bare neighbours of one strip become one. */
 void odd_crumbs_join_bare (OddCrumbs *self);
 

@@ -41,8 +41,9 @@ odd_improve (OddJob                   *job,
 
   if (better == NULL)
     return NULL;
-  proposal = odd_proposal_new (&self, fields->job, better, panels, n_panels);
-  odd_proposal_note_parts (proposal, fields);
+  proposal = odd_proposal_new (&self, fields->job, better, panels, n_panels, error);
+  if (proposal != NULL)
+    odd_proposal_note_parts (proposal, fields);
 
   return proposal;
 }

@@ -1,5 +1,6 @@
 #include "config.h"
 
+#include "geometry/box-grid.h"
 #include "piecing/neighbours.h"
 
 #define TOUCH_MM 0.5               /* neighbours share at least so much border */
@@ -127,20 +128,42 @@ lay_panel (OddNeighbours *self,
     }
 }
 
+/* Cells about as large as a patch. */
+static OddBoxGrid *
+grid_of (const OddLaidPatch *laid,
+         guint               n)
+{
+  OddBox all = ODD_BOX_EMPTY;
+  OddBoxGrid *grid;
+
+  for (guint i = 0; i < n; i++)
+    all = odd_box_union (all, laid[i].box);
+  grid = odd_box_grid_new (all, sqrt (MAX (all.width * all.height, 1.0) / MAX (n, 1)));
+  for (guint i = 0; i < n; i++)
+    odd_box_grid_add (grid, i, laid[i].box);
+
+  return grid;
+}
+
 static void
 find_pairs (OddNeighbours *self)
 {
   const OddLaidPatch *laid = (const OddLaidPatch *) self->laid->data;
   const guint n = self->laid->len;
+  g_autoptr(OddBoxGrid) grid = grid_of (laid, n);
+  g_autoptr(GArray) near = g_array_new (FALSE, FALSE, sizeof (guint));
 
   for (guint i = 0; i < n; i++)
-    for (guint k = i + 1; k < n && laid[k].box.y <= laid[i].box.y + laid[i].box.height + SAME_LINE_MM; k++)
-      if (are_neighbours (&laid[i], &laid[k]))
+    {
+      odd_box_grid_find (grid, odd_box_grow (laid[i].box, SAME_LINE_MM), near);
+      for (guint at = 0; at < near->len; at++)
         {
-          const OddPair pair = { i, k };
+          const OddPair pair = { i, g_array_index (near, guint, at) };
 
-          g_array_append_val (self->pairs, pair);
+          if (pair.b > i && are_neighbours (&laid[i], &laid[pair.b]))
+            g_array_append_val (self->pairs, pair);
         }
+    }
 }
 
 OddNeighbours *

@@ -5,6 +5,7 @@
 #include "cloth/piece.h"
 #include "piecing/arrange.h"
 #include "piecing/neighbours.h"
+#include "piecing/parallel.h"
 #include "piecing/snap.h"
 
 #define ALIKE_DELTA_E 10.0
@@ -255,56 +256,92 @@ total_area (const GPtrArray *polygons)
   return mm2;
 }
 
+/* One scrap before and after. */
+typedef struct { OddScrap *scrap; guint n_offcuts; double offcuts_mm2, used_mm2; } Used;
+typedef struct { OddJob *before, *after; GArray *used; } Using;
+
 static void
-measure_scraps (Measure *self,
-                OddJob  *before)
+use_cb (guint    item,
+        gpointer data)
 {
-  OddFigures *figures = self->figures;
+  const Using *self = data;
+  Used *used = &g_array_index (self->used, Used, item);
+  g_autoptr(GPtrArray) cloth = odd_scrap_dup_cloth (self->before, used->scrap);
+  g_autoptr(GPtrArray) remains = odd_scrap_remains (self->after, used->scrap->id);
 
-  for (guint i = 0; i < before->scraps->len; i++)
-    {
-      OddScrap *scrap = before->scraps->pdata[i];
-      g_autoptr(GPtrArray) cloth = NULL;
-      g_autoptr(GPtrArray) remains = NULL;
-
-      if (!g_hash_table_contains (self->scraps, GUINT_TO_POINTER (scrap->id)))
-        continue;
-      cloth = odd_scrap_dup_cloth (before, scrap);
-      remains = odd_scrap_remains (self->after, scrap->id);
-      figures->n_scraps_used++;
-      figures->n_offcuts += remains->len;
-      figures->offcuts_mm2 += total_area (remains);
-      figures->used_mm2 += total_area (cloth) - total_area (remains);
-    }
+  used->n_offcuts = remains->len;
+  used->offcuts_mm2 = total_area (remains);
+  used->used_mm2 = total_area (cloth) - used->offcuts_mm2;
 }
 
-void
-odd_figures_measure (OddFigures  *self,
-                     OddJob      *before,
-                     OddJob      *after,
-                     const OddId *panels,
-                     guint        n_panels,
-                     double       heap_mm2,
-                     OddSpread    spread)
+/* Most of the time goes here: by several threads, summed up in one order. */
+static gboolean
+measure_scraps (Measure      *self,
+                guint         n_threads,
+                GCancellable *cancellable)
+{
+  OddFigures *figures = self->figures;
+  g_autoptr(GArray) list = g_array_new (FALSE, FALSE, sizeof (Used));
+  Using using = { self->before, self->after, list };
+
+  for (guint i = 0; i < self->before->scraps->len; i++)
+    {
+      const Used used = { .scrap = self->before->scraps->pdata[i] };
+
+      if (g_hash_table_contains (self->scraps, GUINT_TO_POINTER (used.scrap->id)))
+        g_array_append_val (list, used);
+    }
+  if (!odd_for_each_item (list->len, n_threads, use_cb, &using, cancellable, NULL))
+    return FALSE;
+  figures->n_scraps_used = list->len;
+  for (guint i = 0; i < list->len; i++)
+    {
+      const Used *used = &g_array_index (list, Used, i);
+
+      figures->n_offcuts += used->n_offcuts;
+      figures->offcuts_mm2 += used->offcuts_mm2;
+      figures->used_mm2 += used->used_mm2;
+    }
+
+  return TRUE;
+}
+
+gboolean
+odd_figures_measure (OddFigures   *self,
+                     OddJob       *before,
+                     OddJob       *after,
+                     const OddId  *panels,
+                     guint         n_panels,
+                     double        heap_mm2,
+                     OddSpread     spread,
+                     guint         n_threads,
+                     GCancellable *cancellable)
 {
   g_autoptr(OddNeighbours) neighbours = odd_neighbours_new (before, after, panels, n_panels);
   g_autoptr(GHashTable) scraps = g_hash_table_new (NULL, NULL);
   Measure measure = { self, before, after, neighbours, scraps };
 
   *self = (OddFigures) { .heap_mm2 = heap_mm2 };
+  if (g_cancellable_is_cancelled (cancellable))
+    return FALSE;
   for (guint i = 0; i < neighbours->laid->len; i++)
     measure_patch (&measure, &g_array_index (neighbours->laid, OddLaidPatch, i));
-  for (guint i = 0; i < n_panels; i++)
+  for (guint i = 0; i < n_panels && !g_cancellable_is_cancelled (cancellable); i++)
     measure_panel (&measure, panels[i]);
+  if (g_cancellable_is_cancelled (cancellable))
+    return FALSE;
   measure_joins (&measure, panels, n_panels);
   measure_look (&measure, spread);
   measure_shares (&measure);
-  measure_scraps (&measure, before);
+  if (!measure_scraps (&measure, n_threads, cancellable))
+    return FALSE;
 
   self->net_yield = self->used_mm2 > 0.0 ? self->finished_mm2 / self->used_mm2 : 0.0;
   self->own_bound = self->cut_mm2 > 0.0 ? self->finished_mm2 / self->cut_mm2 : 0.0;
   self->fit = self->own_bound > 0.0 ? self->net_yield / self->own_bound : 0.0;
   self->of_heap = heap_mm2 > 0.0 ? self->finished_mm2 / heap_mm2 : 0.0;
+
+  return TRUE;
 }
 
 static void

@@ -381,20 +381,26 @@ odd_proposal_new (const OddProposing *self,
                   OddJob             *before,
                   OddJob             *after,
                   const OddId        *panels,
-                  guint               n_panels)
+                  guint               n_panels,
+                  GError            **error)
 {
-  OddProposal *proposal = g_new0 (OddProposal, 1);
+  g_autoptr(OddProposal) proposal = g_new0 (OddProposal, 1);
 
   proposal->panels = g_array_new (FALSE, FALSE, sizeof (OddId));
   g_array_append_vals (proposal->panels, panels, n_panels);
   proposal->job = after;
-  odd_figures_measure (&proposal->figures, before, after, panels, n_panels, self->sources->area_mm2, self->options->spread);
+  if (!odd_figures_measure (&proposal->figures, before, after, panels, n_panels, self->sources->area_mm2, self->options->spread,
+                            self->options->n_threads, self->cancellable))
+    {
+      g_cancellable_set_error_if_cancelled (self->cancellable, error);
+      return NULL;
+    }
   tell_bare (self, &proposal->figures);
   if (self->missing->len > 0)
     proposal->missing = g_strdup (self->missing->str);
   proposal->remark = odd_proposing_dup_remark (self, before, proposal);
 
-  return proposal;
+  return g_steal_pointer (&proposal);
 }
 
 /* Panels of rows. */
@@ -421,7 +427,7 @@ propose_rows (OddProposing *self,
     g_ptr_array_add (built, odd_rows_build_panel (rows[i], self->sources, self->width_mm, self->allowance_mm, &treatment, &next_id));
   job = hang_panels (self, textile, built, next_id, ids, error);
 
-  return job != NULL ? odd_proposal_new (self, self->job, job, (const OddId *) ids->data, ids->len) : NULL;
+  return job != NULL ? odd_proposal_new (self, self->job, job, (const OddId *) ids->data, ids->len, error) : NULL;
 }
 
 /* Bare panels, as large as is wanted. */
@@ -460,7 +466,7 @@ propose_crumbs (OddProposing *self,
   fields = bare != NULL ? odd_fields_new (bare, (const OddId *) ids->data, ids->len, NULL, 0, FALSE, error) : NULL;
   job = fields != NULL ? odd_propose_crumbs (self, fields, error) : NULL;
 
-  return job != NULL ? odd_proposal_new (self, self->job, job, (const OddId *) ids->data, ids->len) : NULL;
+  return job != NULL ? odd_proposal_new (self, self->job, job, (const OddId *) ids->data, ids->len, error) : NULL;
 }
 
 OddProposal *

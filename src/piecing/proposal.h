@@ -156,8 +156,9 @@ OddProposal *odd_improve (OddJob *job, const OddId *panels, guint n_panels, cons
 
 /* The figures of these panels in @after, against the job before they were made; of panels that stood there, those of the patches and seams that came
  * new, what was there already counting as a neighbour only. @heap_mm2: cloth there was to draw from; @spread: what
- * the lightness was to follow. */
-void odd_figures_measure (OddFigures *self, OddJob *before, OddJob *after, const OddId *panels, guint n_panels, double heap_mm2, OddSpread spread);
+ * the lightness was to follow. FALSE when cancelled: not whole then. */
+gboolean odd_figures_measure (OddFigures *self, OddJob *before, OddJob *after, const OddId *panels, guint n_panels, double heap_mm2, OddSpread spread,
+                              guint n_threads, GCancellable *cancellable);
 /* "net_yield 79.8 %" and so on, one a line, untranslated words, point as decimal mark. (transfer full) */
 char *odd_figures_dup_text (const OddFigures *self);
 

@@ -15,16 +15,20 @@
 #define N_STARTS 4                 /* first layouts, the best of which is shown */
 #define MOST_PASSES 4              /* each within the reach that the one before has shown the cloth to have */
 #define FEW_BARE 0.02              /* of what is within reach: such holes are left to bettering */
+#define N_STARTS_MANY 2            /* of cloth with so many leaves that chance evens out within one layout */
+#define MANY_LEAVES 400
 #define N_CHAINS 2                 /* that are bettered side by side; a number of its own, so that threads change nothing */
 #define ROUND_MOVES 256            /* of each between two looks at the clock */
 #define COPY_EVERY 24              /* rounds after which the worse one goes on from the better */
 #define MOVES_A_LEAF 600
 #define LEAST_MOVES 10000
-#define MOST_MOVES 60000           /* a move looks at all other leaves: beyond 100 of them, 600 each would take from minutes to an hour */
-#define MOVES_A_SECOND 3000.0      /* about, where the clock counts */
+#define MOST_MOVES 300000          /* half a minute to a minute; who wants more of a cloth beyond 500 leaves says so */
+#define CANCEL_MOVES 16            /* between two looks at the cancellable: a few ms */
+#define MOVES_A_SECOND 8000.0      /* about, of both chains, where the clock counts */
 #define HOTTEST 2500.0             /* mm2 */
 #define COLDEST 40.0
 #define TELL_EVERY_US 500000
+#define TELL_TIMES 6               /* and never sooner than so many times as long as it takes to make up what is told */
 #define TELL_EVERY_SHARE 0.05      /* where moves are counted: what is told hangs on no clock either */
 #define SHORTEST_SHARE 0.7         /* an edge may be so much of the smallest width */
 #define SHARPEST_DEG 38.0
@@ -207,6 +211,7 @@ typedef struct
   guint64 seed;
   double reach_mm2;
   GCancellable *cancellable;
+  guint n;
   OddCrumbs *starts[N_STARTS];
   double energies[N_STARTS];
   OddCrumbs *best;
@@ -260,9 +265,9 @@ start_within (const OddProposing *self,
   guint first = 0;
   double laid_mm2;
 
-  if (!odd_for_each_item (N_STARTS, self->options->n_threads, start_cb, starting, self->cancellable, error))
+  if (!odd_for_each_item (starting->n, self->options->n_threads, start_cb, starting, self->cancellable, error))
     return -1.0;
-  for (guint i = 1; i < N_STARTS; i++)
+  for (guint i = 1; i < starting->n; i++)
     if (starting->energies[i] < starting->energies[first])
       first = i;
   laid_mm2 = odd_crumbs_get_laid_mm2 (starting->starts[first]);
@@ -320,6 +325,7 @@ odd_propose_crumbs (OddProposing    *self,
     return NULL;
   odd_proposing_tell (self, 0.1);
   starting.stock = stock;
+  starting.n = area_mm2 > MANY_LEAVES * setting.rules.scale_mm * setting.rules.scale_mm ? N_STARTS_MANY : N_STARTS;
   if (!start (self, &starting, area_mm2, error))
     return NULL;
   if (odd_crumbs_get_laid_mm2 (starting.best) <= 0.0)
@@ -352,7 +358,7 @@ typedef struct
   gpointer data;
   GArray *panels;
   gboolean by_clock;
-  gint64 told_us;
+  gint64 told_us, telling_us;      /* when last; how long that took */
   double told_share;
 } Improving;
 
@@ -364,9 +370,13 @@ chain_cb (guint    item,
   Chain *chain = &self->chains[item];
 
   for (guint i = 0; i < ROUND_MOVES; i++)
-    odd_crumbs_move (chain->crumbs, self->heat, &chain->random);
+    {
+      if (i % CANCEL_MOVES == 0 && g_cancellable_is_cancelled (self->proposing->cancellable))
+        return;
+      odd_crumbs_move (chain->crumbs, self->heat, &chain->random);
+    }
   chain->energy = odd_crumbs_get_energy (chain->crumbs);
-  odd_crumbs_settle (chain->crumbs);
+  odd_crumbs_settle (chain->crumbs, 1, NULL);
 }
 
 static void
@@ -397,7 +407,25 @@ static gboolean
 is_time_to_tell (const Improving *self,
                  double           done)
 {
-  return self->by_clock ? g_get_monotonic_time () - self->told_us >= TELL_EVERY_US : done - self->told_share >= TELL_EVERY_SHARE;
+  return self->by_clock ? g_get_monotonic_time () - self->told_us >= MAX (TELL_EVERY_US, TELL_TIMES * self->telling_us) : done - self->told_share >= TELL_EVERY_SHARE;
+}
+
+/* NULL when cancelled. */
+static OddProposal *
+make_proposal (const Improving *self)
+{
+  g_autoptr(OddCrumbs) copy = odd_crumbs_copy (self->best);
+  OddProposal *proposal = NULL;
+  OddJob *job;
+
+  odd_crumbs_join_bare (copy);
+  job = build_job (self->fields, copy, NULL);
+  if (job != NULL)
+    proposal = odd_proposal_new (self->proposing, self->fields->job, job, (const OddId *) self->panels->data, self->panels->len, NULL);
+  if (proposal != NULL)
+    odd_proposal_note_parts (proposal, self->fields);
+
+  return proposal;
 }
 
 static void
@@ -405,22 +433,17 @@ tell (Improving *self,
       double     done)
 {
   g_autoptr(OddProposal) proposal = NULL;
-  g_autoptr(OddCrumbs) copy = NULL;
-  OddJob *job;
 
   if (self->improve == NULL)
     return;
   if (self->best_energy < self->told_energy && is_time_to_tell (self, done))
     {
-      copy = odd_crumbs_copy (self->best);
-      odd_crumbs_join_bare (copy);
-      job = build_job (self->fields, copy, NULL);
-      if (job != NULL)
-        proposal = odd_proposal_new (self->proposing, self->fields->job, job, (const OddId *) self->panels->data, self->panels->len);
-      if (proposal != NULL)
-        odd_proposal_note_parts (proposal, self->fields);
+      const gint64 start_us = g_get_monotonic_time ();
+
+      proposal = make_proposal (self);
       self->told_energy = self->best_energy;
       self->told_us = g_get_monotonic_time ();
+      self->telling_us = self->told_us - start_us;
       self->told_share = done;
     }
   self->improve (done, proposal, self->data);
@@ -476,6 +499,40 @@ hottest_for (const OddSchedule *schedule,
   return COLDEST * pow (HOTTEST / COLDEST, MIN (moves / MAX (n * MOVES_A_LEAF, 1), 1.0));
 }
 
+/* What there is, and a chain for each. FALSE when cancelled. */
+static gboolean
+start_chains (Improving           *self,
+              const OddStock      *stock,
+              const OddCrumbRules *rules,
+              GError             **error)
+{
+  GCancellable *cancellable = self->proposing->cancellable;
+
+  self->best = odd_crumbs_new (self->fields, stock, rules);
+  if (!odd_crumbs_take_over (self->best, cancellable) || !odd_crumbs_settle (self->best, self->proposing->options->n_threads, cancellable))
+    return !g_cancellable_set_error_if_cancelled (cancellable, error);
+  self->best_energy = self->told_energy = odd_crumbs_get_energy (self->best);
+  for (guint i = 0; i < N_CHAINS; i++)
+    self->chains[i] = (Chain) { odd_crumbs_copy (self->best), odd_random_stream (self->proposing->options->seed, 2000 + i), self->best_energy };
+
+  return TRUE;
+}
+
+static OddJob *
+improve_chains (Improving *self,
+                GError   **error)
+{
+  const OddSchedule schedule = schedule_for (self->proposing, self->best);
+
+  self->by_clock = schedule.end_us != 0;
+  self->hottest = hottest_for (&schedule, self->best);
+  if (!improve_for (self, schedule, error))
+    return NULL;
+  odd_crumbs_join_bare (self->best);
+
+  return build_job (self->fields, self->best, error);
+}
+
 OddJob *
 odd_improve_crumbs (OddProposing    *proposing,
                     const OddFields *fields,
@@ -487,30 +544,16 @@ odd_improve_crumbs (OddProposing    *proposing,
   g_autoptr(OddStock) stock = NULL;
   g_autoptr(GArray) panels = odd_fields_dup_panels (fields);
   Improving self = { .proposing = proposing, .fields = fields, .improve = improve, .data = data, .panels = panels, .told_us = g_get_monotonic_time () };
-  OddSchedule schedule;
   OddJob *job = NULL;
 
   set_up (&setting, proposing, fields);
   stock = odd_stock_new (proposing->sources, proposing->job->settings.usable_square_mm, proposing->options->n_threads, proposing->cancellable, error);
   if (stock == NULL)
     return NULL;
-  self.best = odd_crumbs_new (fields, stock, &setting.rules);
-  odd_crumbs_take_over (self.best);
-  odd_crumbs_settle (self.best);
-  self.best_energy = self.told_energy = odd_crumbs_get_energy (self.best);
+  if (start_chains (&self, stock, &setting.rules, error))
+    job = improve_chains (&self, error);
   for (guint i = 0; i < N_CHAINS; i++)
-    self.chains[i] = (Chain) { odd_crumbs_copy (self.best), odd_random_stream (proposing->options->seed, 2000 + i), self.best_energy };
-
-  schedule = schedule_for (proposing, self.best);
-  self.by_clock = schedule.end_us != 0;
-  self.hottest = hottest_for (&schedule, self.best);
-  if (improve_for (&self, schedule, error))
-    {
-      odd_crumbs_join_bare (self.best);
-      job = build_job (fields, self.best, error);
-    }
-  for (guint i = 0; i < N_CHAINS; i++)
-    odd_crumbs_free (self.chains[i].crumbs);
+    g_clear_pointer (&self.chains[i].crumbs, odd_crumbs_free);
   odd_crumbs_free (self.best);
 
   return job;

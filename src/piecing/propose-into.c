@@ -409,8 +409,9 @@ odd_propose_into (const OddProposing *self,
   if (filled == NULL)
     return NULL;
 
-  proposal = odd_proposal_new (&proposing, fields->job, g_steal_pointer (&filled), (const OddId *) panels->data, panels->len);
-  odd_proposal_note_parts (proposal, fields);
+  proposal = odd_proposal_new (&proposing, fields->job, g_steal_pointer (&filled), (const OddId *) panels->data, panels->len, error);
+  if (proposal != NULL)
+    odd_proposal_note_parts (proposal, fields);
 
   return proposal;
 }

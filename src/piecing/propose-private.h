@@ -52,8 +52,8 @@ OddJob *odd_propose_crumbs (OddProposing *self, const OddFields *fields, GError 
 OddJob *odd_improve_crumbs (OddProposing *self, const OddFields *fields, OddImproveFunc improve, gpointer data, GError **error);
 /* Bare regions, or all that is not kept, of panels that are there. */
 OddProposal *odd_propose_into (const OddProposing *self, const OddTextile *textile, GError **error);
-/* The figures and what is to be said of them. Takes @after. */
-OddProposal *odd_proposal_new (const OddProposing *self, OddJob *before, OddJob *after, const OddId *panels, guint n_panels);
+/* The figures and what is to be said of them. Takes @after. NULL with an error when cancelled. */
+OddProposal *odd_proposal_new (const OddProposing *self, OddJob *before, OddJob *after, const OddId *panels, guint n_panels, GError **error);
 /* Why neighbours are of one fabric, from the figures that are there already. (transfer full) (nullable) */
 char *odd_proposing_dup_remark (const OddProposing *self, OddJob *before, const OddProposal *proposal);
 /* Notes in the proposal what took the places of the fields. */

@@ -197,6 +197,28 @@ add_usable (const OddStock *stock,
     piece_unref (rest);
 }
 
+/* Nobody cuts a patch out of the middle without cutting into the cloth. Slit, the outline is one ring, too: with openings, each further question about it
+ * takes ten times as long. An opening that @whole has is a stain, and good cloth round it stays whole. */
+static void
+add_rest (const OddStock *stock,
+          OddCloth       *self,
+          OddPolygon     *whole,
+          OddPolygon     *rest)
+{
+  const guint n_holes = odd_polygon_get_n_holes (rest);
+  g_autoptr(GPtrArray) slit = NULL;
+
+  if (n_holes > 0 && odd_polygon_get_n_holes (whole) == 0)
+    slit = odd_polygon_cut_slit (rest, odd_polygon_find_slit (rest, 0));
+  for (guint i = 0; slit != NULL && i < slit->len; i++)
+    if (odd_polygon_get_n_holes (slit->pdata[i]) < n_holes)
+      add_rest (stock, self, whole, slit->pdata[i]);
+    else
+      add_usable (stock, self, slit->pdata[i]);
+  if (slit == NULL)
+    add_usable (stock, self, rest);
+}
+
 static void
 add_left (const OddStock *stock,
           OddCloth       *self,
@@ -215,13 +237,9 @@ add_left (const OddStock *stock,
   left = odd_polygon_difference_convex (piece->polygon, cut);
   for (guint i = 0; i < left->len; i++)
     if (odd_polygon_get_area (left->pdata[i]) > piece->area_mm2 - 0.01)
-      {
-        g_ptr_array_add (self->pieces, piece_ref (piece));
-      }
+      g_ptr_array_add (self->pieces, piece_ref (piece));
     else
-      {
-        add_usable (stock, self, left->pdata[i]);
-      }
+      add_rest (stock, self, piece->polygon, left->pdata[i]);
 }
 
 static void
@@ -272,7 +290,7 @@ add_left_of_all (const OddStock *stock,
     }
   left = odd_polygon_difference_many (piece->polygon, (OddPolygon *const *) cuts->pdata, cuts->len);
   for (guint i = 0; i < left->len; i++)
-    add_usable (stock, self, left->pdata[i]);
+    add_rest (stock, self, piece->polygon, left->pdata[i]);
 }
 
 OddCloth *

@@ -113,7 +113,7 @@ test_grid (void)
       set_up (&setting, seed, 30.0 * seed + 10.0);
       crumbs = odd_crumbs_new (setting.fields, setting.stock, &setting.rules);
       if (seed == 2)
-        odd_crumbs_take_over (crumbs);
+        odd_crumbs_take_over (crumbs, NULL);
       else
         odd_crumbs_fill (crumbs, INFINITY, &random, NULL);
       g_assert_cmpuint (odd_crumbs_count_leaves (crumbs, &bare), >, 20);
