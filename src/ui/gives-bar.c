@@ -15,7 +15,6 @@ struct _OddGivesBar
   int unit;
   gboolean narrow;
   gboolean watching;
-  GtkWidget *title;
   OddTemplateEntry *size;
   GtkWidget *allowance_title;
   OddTemplateEntry *allowance;
@@ -253,7 +252,6 @@ odd_gives_bar_class_init (OddGivesBarClass *klass)
 
   g_type_ensure (ODD_TYPE_TEMPLATE_ENTRY);
   gtk_widget_class_set_template_from_resource (widget_class, "/io/github/oddment/Oddment/ui/gives-bar.ui");
-  BIND (title);
   BIND (size);
   BIND (allowance_title);
   BIND (allowance);
