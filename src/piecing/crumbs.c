@@ -33,13 +33,42 @@ line_through (OddPoint p,
   return line;
 }
 
+/* How far the region reaches along the normal. */
+static void
+reach_along (const OddConvex *region,
+             OddPoint         normal,
+             double          *out_from_mm,
+             double          *out_to_mm)
+{
+  *out_from_mm = -odd_convex_support (region, odd_point_scale (normal, -1.0));
+  *out_to_mm = odd_convex_support (region, normal);
+}
+
+/* Across its row; farther from the middle where that did not do. */
+static OddHalfPlane
+choose_line_in_row (const OddCrumbRules *rules,
+                    const OddCrumb      *node,
+                    double               calm,
+                    OddRandom           *random)
+{
+  OddHalfPlane line = line_through (odd_point (0.0, 0.0), rules->row_turns_deg[node->field]);
+  const double at = 0.5 + draw (random, 0.1 + 0.15 * rules->mix + 0.2 * (1.0 - calm));
+  double from_mm, to_mm;
+
+  reach_along (node->region, line.normal, &from_mm, &to_mm);
+  line.offset_mm = from_mm + at * (to_mm - from_mm);
+
+  return line;
+}
+
 /* Across the longer way of the region as a rule, tilted; the livelier, the farther from the middle. */
 static OddHalfPlane
 choose_line (const OddCrumbRules *rules,
-             const OddConvex     *region,
+             const OddCrumb      *node,
              double               calm,
              OddRandom           *random)
 {
+  const OddConvex *region = node->region;
   const OddBox box = odd_convex_box (region);
   const double across = box.width * box.width * box.width;
   const double down = box.height * box.height * box.height;
@@ -51,6 +80,15 @@ choose_line (const OddCrumbRules *rules,
   return line_through (p, (upright ? 0.0 : 90.0) + tilt_deg);
 }
 
+static OddHalfPlane
+choose_part_line (const OddCrumbRules *rules,
+                  const OddCrumb      *node,
+                  double               calm,
+                  OddRandom           *random)
+{
+  return rules->row_turns_deg != NULL ? choose_line_in_row (rules, node, calm, random) : choose_line (rules, node, calm, random);
+}
+
 /* FALSE, and nothing changed: no seam found that keeps the rules. */
 static gboolean
 part_by_chance (OddCrumbs *self,
@@ -59,7 +97,7 @@ part_by_chance (OddCrumbs *self,
 {
   for (guint i = 0; i < TRIES_A_SEAM; i++)
     {
-      const OddHalfPlane line = choose_line (self->rules, odd_crumbs_node (self, at)->region, 1.0 - (double) i / TRIES_A_SEAM, random);
+      const OddHalfPlane line = choose_part_line (self->rules, odd_crumbs_node (self, at), 1.0 - (double) i / TRIES_A_SEAM, random);
 
       odd_crumbs_begin (self);
       odd_crumbs_save (self, at);
@@ -76,6 +114,23 @@ part_by_chance (OddCrumbs *self,
   return FALSE;
 }
 
+/* Against a square of the wanted size; a patch of a high row may be larger, or it would be a bar. */
+static double
+size_of (const OddCrumbs *self,
+         guint            at)
+{
+  const OddCrumb *node = odd_crumbs_node (self, at);
+  OddHalfPlane line;
+  double from_mm, to_mm;
+
+  if (self->rules->row_turns_deg == NULL)
+    return odd_convex_area (node->region);
+  line = line_through (odd_point (0.0, 0.0), self->rules->row_turns_deg[node->field] + 90.0);
+  reach_along (node->region, line.normal, &from_mm, &to_mm);
+
+  return odd_convex_area (node->region) * sqrt (self->rules->scale_mm / (to_mm - from_mm));
+}
+
 static void
 lay_out (OddCrumbs *self,
          guint      at,
@@ -84,12 +139,71 @@ lay_out (OddCrumbs *self,
   const double goal_mm = self->rules->scale_mm * exp (draw (random, MIX_SPREAD * self->rules->mix));
   guint kids[2];
 
-  if (odd_convex_area (odd_crumbs_node (self, at)->region) <= LARGER * goal_mm * goal_mm || !part_by_chance (self, at, random))
+  if (size_of (self, at) <= LARGER * goal_mm * goal_mm || !part_by_chance (self, at, random))
     return;
   kids[0] = odd_crumbs_node (self, at)->kids[0];
   kids[1] = odd_crumbs_node (self, at)->kids[1];
   lay_out (self, kids[0], random);
   lay_out (self, kids[1], random);
+}
+
+/* --- rows, and patches side by side in each --- */
+
+/* The livelier, the farther from the middle of what rows may be. */
+static double
+draw_height (const OddCrumbRules *rules,
+             OddRandom           *random)
+{
+  const double middle_mm = sqrt (rules->row_least_mm * rules->row_most_mm);
+
+  return middle_mm * exp (draw (random, 0.5 * rules->mix * log (rules->row_most_mm / rules->row_least_mm)));
+}
+
+/* A row off the upper end, so high that what is left can be rows too. FALSE, and nothing changed: all of it has to be one. */
+static gboolean
+part_off_row (OddCrumbs *self,
+              guint      at,
+              OddRandom *random)
+{
+  const OddCrumbRules *rules = self->rules;
+  OddHalfPlane line = line_through (odd_point (0.0, 0.0), rules->row_turns_deg[odd_crumbs_node (self, at)->field] + 90.0);
+  double from_mm, to_mm;
+
+  reach_along (odd_crumbs_node (self, at)->region, line.normal, &from_mm, &to_mm);
+  if (to_mm - from_mm < 2.0 * rules->row_least_mm)
+    return FALSE;
+  for (guint i = 0; i < TRIES_A_SEAM; i++)
+    {
+      const double height_mm = draw_height (rules, random);
+
+      if (height_mm >= to_mm - from_mm - ODD_TOLERANCE_MM)
+        return FALSE;
+      line.offset_mm = MIN (from_mm + height_mm, to_mm - rules->row_least_mm);
+      odd_crumbs_begin (self);
+      odd_crumbs_save (self, at);
+      if (odd_crumbs_part (self, at, line))
+        return TRUE;
+      odd_crumbs_undo (self);
+    }
+
+  return FALSE;
+}
+
+static void
+lay_out_rows (OddCrumbs *self,
+              guint      at,
+              OddRandom *random)
+{
+  guint rest = at;
+
+  while (part_off_row (self, rest, random))
+    {
+      const guint row = odd_crumbs_node (self, rest)->kids[0];
+
+      rest = odd_crumbs_node (self, rest)->kids[1];
+      lay_out (self, row, random);
+    }
+  lay_out (self, rest, random);
 }
 
 /* --- cloth for all leaves --- */
@@ -216,7 +330,10 @@ odd_crumbs_fill (OddCrumbs    *self,
       reach_mm2 -= odd_convex_area (odd_crumbs_node (self, root)->region);
       if (at < 0)
         continue;
-      lay_out (self, at, random);
+      if (self->rules->row_turns_deg != NULL)
+        lay_out_rows (self, (guint) at, random);
+      else
+        lay_out (self, (guint) at, random);
       collect_leaves (self, at, waiting);
     }
   done = lay_all (self, waiting, random, cancellable);
@@ -286,7 +403,8 @@ moved_line (const OddCrumbs *self,
   const OddPoint middle = odd_point (node->box.x + node->box.width / 2.0, node->box.y + node->box.height / 2.0);
   const double away_mm = odd_half_plane_distance (node->line, middle) + draw (random, 2.0 + 28.0 * reach);
   const double normal_deg = atan2 (node->line.normal.y, node->line.normal.x) * 180.0 / G_PI;
-  const double square_deg = 90.0 * round (normal_deg / 90.0);
+  const double turn_deg = self->rules->row_turns_deg != NULL ? self->rules->row_turns_deg[node->field] : 0.0;
+  const double square_deg = turn_deg + 90.0 * round ((normal_deg - turn_deg) / 90.0);
   const double tilt_deg = normal_deg - square_deg + draw (random, most_deg * (0.05 + 0.5 * reach));
 
   return odd_half_plane_push (line_through (middle, square_deg + CLAMP (tilt_deg, -most_deg, most_deg)), -away_mm);
@@ -318,6 +436,20 @@ lay_moved (OddCrumbs   *self,
   return TRUE;
 }
 
+/* One that parts rows: it stays, so that rows stay rows. */
+static gboolean
+parts_rows (const OddCrumbs *self,
+            const OddCrumb  *node)
+{
+  OddPoint along;
+
+  if (self->rules->row_turns_deg == NULL)
+    return FALSE;
+  odd_turn_cos_sin (self->rules->row_turns_deg[node->field], &along.x, &along.y);
+
+  return fabs (odd_point_dot (node->line.normal, along)) < 0.5;
+}
+
 /* A seam goes elsewhere, and the leaves below it look for cloth, their own first. */
 static gboolean
 move_seam (OddCrumbs *self,
@@ -332,12 +464,12 @@ move_seam (OddCrumbs *self,
   guint scraps[MOST_MOVED];
   OddHalfPlane line;
 
-  if (at < 0)
+  if (at < 0 || parts_rows (self, odd_crumbs_node (self, at)))
     return FALSE;
   *n = odd_crumbs_leaves_below (self, at, leaves, MOST_MOVED);
   if (*n > (anew ? 2 : MOST_MOVED))
     return FALSE;
-  line = anew ? choose_line (self->rules, odd_crumbs_node (self, at)->region, 1.0, random) : moved_line (self, odd_crumbs_node (self, at), heat, random);
+  line = anew ? choose_part_line (self->rules, odd_crumbs_node (self, at), 1.0, random) : moved_line (self, odd_crumbs_node (self, at), heat, random);
   *look_mm2 = odd_crumbs_look_of (self, leaves, *n);
   save_below (self, at);
   for (guint i = 0; i < *n; i++)

@@ -50,6 +50,8 @@ typedef struct
   double top_mm, length_mm;   /* of all fields */
   const double *most_share;   /* by fabric, of the finished area; NULL: as it comes */
   const double *least_share;  /* there where most_share is */
+  const double *row_turns_deg;  /* by field: seams of rows run this way, and those within a row across it; NULL: as it comes */
+  double row_least_mm, row_most_mm;   /* heights of rows; there where row_turns_deg is */
 } OddCrumbRules;
 
 typedef struct _OddCrumbs OddCrumbs;

@@ -36,6 +36,11 @@
 #define FEW_PATCHES 30.0           /* of middle size in the largest panel, at least */
 #define LEAST_SCALE 1.4            /* and never below so many smallest widths */
 #define N_WANTED 101
+#define SHARPEST_IN_ROWS_DEG 12.0  /* where a row meets a slanted side no other corner can be had */
+#define STRAIGHT_DEG 0.5
+#define ALONG_ROWS 2.0             /* a side along the rows counts so much more than one across them */
+#define MUCH_MORE 1.5
+#define ROW_MOVES_A_LEAF 120       /* seams within rows and scraps change, so that no two of one fabric and no two ends meet */
 
 typedef struct { double l, mm2; } Shade;
 
@@ -45,6 +50,7 @@ typedef struct
   float *contacts;
   double *wanted;
   double *shares, *least;
+  double *row_turns_deg;           /* columns */
 } Setting;
 
 static void
@@ -54,6 +60,7 @@ setting_clear (Setting *setting)
   g_free (setting->wanted);
   g_free (setting->shares);
   g_free (setting->least);
+  g_free (setting->row_turns_deg);
 }
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Setting, setting_clear)
 
@@ -124,6 +131,71 @@ odd_crumb_scale_by_tub (const OddSources *sources,
   return MAX (MIN (SCALE_SHARE * sides_mm[n / 2] - 2.0 * allowance_mm, sqrt (panel_mm2 / FEW_PATCHES)), LEAST_SCALE * smallest_mm);
 }
 
+static double
+off_square (OddSegment side)
+{
+  return remainder (atan2 (side.to.y - side.from.y, side.to.x - side.from.x) * 180.0 / G_PI, 90.0);
+}
+
+/* How much of the border runs along rows turned so, or across them: a row that ends in a wedge is worse than one with slanted ends. */
+static double
+flush_mm (const OddConvex *region,
+          double           turn_deg)
+{
+  double mm = 0.0;
+
+  for (guint i = 0; i < region->n; i++)
+    {
+      const OddSegment side = odd_convex_edge (region, i);
+      const double deg = atan2 (side.to.y - side.from.y, side.to.x - side.from.x) * 180.0 / G_PI - turn_deg;
+
+      if (fabs (remainder (deg, 90.0)) <= STRAIGHT_DEG)
+        mm += odd_segment_length (side) * (fabs (remainder (deg, 180.0)) <= STRAIGHT_DEG ? ALONG_ROWS : 1.0);
+    }
+
+  return mm;
+}
+
+/* Straight across, but where the place slants and much more of its border is flush with rows that slant too. */
+static double
+turn_of_rows (const OddConvex *region)
+{
+  double best_deg = 0.0;
+  double best_mm = MUCH_MORE * flush_mm (region, 0.0);
+
+  for (guint i = 0; i < region->n; i++)
+    {
+      const double turn_deg = off_square (odd_convex_edge (region, i));
+      const double mm = flush_mm (region, turn_deg);
+
+      if (mm <= best_mm + ODD_TOLERANCE_MM)
+        continue;
+      best_deg = turn_deg;
+      best_mm = mm;
+    }
+
+  return best_deg;
+}
+
+/* The same rules, but that all lies in rows. */
+static void
+set_up_rows (Setting         *setting,
+             const OddProposing *self,
+             const OddFields *fields)
+{
+  const OddProposalOptions *options = self->options;
+
+  setting->row_turns_deg = g_new (double, fields->fields->len + 1);
+  for (guint i = 0; i < fields->fields->len; i++)
+    setting->row_turns_deg[i] = turn_of_rows (((OddField *) fields->fields->pdata[i])->region);
+  setting->rules.row_turns_deg = setting->row_turns_deg;
+  setting->rules.row_least_mm = options->row_least_mm;
+  setting->rules.row_most_mm = options->row_most_mm;
+  setting->rules.tilt_deg = 0.0;
+  setting->rules.shortest_mm = 0.0;
+  setting->rules.sharpest_cos = cos (SHARPEST_IN_ROWS_DEG * G_PI / 180.0);
+}
+
 static void
 set_up (Setting            *setting,
         const OddProposing *self,
@@ -160,6 +232,8 @@ set_up (Setting            *setting,
     .top_mm = top_mm,
     .length_mm = MAX (bottom_mm - top_mm, 1.0),
   };
+  if (options->manner == ODD_PIECE_COLUMNS)
+    set_up_rows (setting, self, fields);
 }
 
 /* --- to a job --- */
@@ -217,6 +291,20 @@ typedef struct
   OddCrumbs *best;
   double best_energy;
 } Starting;
+
+/* What the look of columns asks for, cooled down quickly: there is no button for it. */
+static void
+settle_rows (OddCrumbs    *crumbs,
+             guint64       seed,
+             GCancellable *cancellable)
+{
+  OddRandom random = odd_random_stream (seed, 2000);
+  guint bare;
+  const guint n = ROW_MOVES_A_LEAF * odd_crumbs_count_leaves (crumbs, &bare);
+
+  for (guint i = 0; i < n && !g_cancellable_is_cancelled (cancellable); i++)
+    odd_crumbs_move (crumbs, HOTTEST * pow (COLDEST / HOTTEST, (double) i / n), &random);
+}
 
 static void
 starting_clear (Starting *self)
@@ -332,6 +420,11 @@ odd_propose_crumbs (OddProposing    *self,
     {
       no_scrap_fits (self, error);
       return NULL;
+    }
+  if (setting.rules.row_turns_deg != NULL)
+    {
+      settle_rows (starting.best, self->options->seed, self->cancellable);
+      odd_crumbs_join_bare (starting.best);
     }
 
   return build_job (fields, starting.best, error);

@@ -91,7 +91,7 @@ takes_whole_squares (const OddProposalOptions *options,
          && is_whole (box.height, finished_down (options, field));
 }
 
-/* Squares cover any region and are trimmed at its edges; columns go by straight rectangles. */
+/* Squares cover any region and are trimmed at its edges; columns fill by rectangles what is one, and other regions as crumbs in rows. */
 static gboolean
 takes_rows (const OddProposalOptions *options,
             const OddField           *field)
@@ -261,7 +261,7 @@ dup_places (const OddFields *fields,
   return ids;
 }
 
-/* Regions that rows cannot fill; their seams lean only where the manner has it so. */
+/* Regions that rectangles cannot fill; their seams lean only where the manner has it so. */
 static OddJob *
 fill_with_crumbs (const OddProposing *self,
                   OddJob             *job,

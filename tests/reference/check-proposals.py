@@ -46,6 +46,8 @@ def check_tiles(case):
         near(sum(r.area for r in regions), outline.area, 1e-3, "area of all regions")
         near(unary_union([r.buffer(1e-7) for r in regions]).intersection(outline).area, outline.area, 0.1, "area they cover together")
         left, top, right, bottom = outline.bounds
+        if "in a shape" in case["kind"]:
+            continue
         if case["kind"] != "squares":
             near(right - left, case["width"], 1e-6, "width")
             near(bottom - top, case["length"], 1e-6, "length")
@@ -68,9 +70,9 @@ def check_pushed(region, cut, allowance):
 
 
 def check_cut_shapes(case):
-    """Allowances all round, whatever the trees say: every patch of squares and columns is a rectangle."""
+    """Allowances all round, whatever the trees say: every patch of squares and columns is a rectangle, save where the place is none."""
     for _, patch in patches_of(case):
-        if case["kind"] == "crumbs":
+        if case["kind"] == "crumbs" or "in a shape" in case["kind"]:
             check_pushed(Polygon(patch["region"]), Polygon(patch["cut"]), case["allowance"])
             continue
         left, top, right, bottom = Polygon(patch["region"]).bounds
@@ -150,8 +152,50 @@ def check_figures(case):
     near(figures["fit"], cut / used, 1e-5, "fit")
     near(figures["of_heap"], finished / heap, 1e-6, "finished of heap")
     near(figures["smallest"], min(sides), 1e-6, "smallest side")
-    if case["kind"] == "crumbs":
+    if case["kind"] in ("crumbs", "columns in a shape"):
         assert min(sides) >= case["least"] - 1e-6, f"{min(sides)} mm wide, where {case['least']} was the least"
+
+
+def directions_of(region):
+    ring = list(region.exterior.coords)
+    return [math.degrees(math.atan2(by - ay, bx - ax)) for (ax, ay), (bx, by) in zip(ring, ring[1:])]
+
+
+def check_rows(case):
+    """Columns in any place: seams run all the way across it, from one end of a row to the other, and across the rows. So there is a turn
+    at which lines between patches cut the place into bands, each patch lies in one, and inner edges run along the bands or across them."""
+    panel = case["panels"][0]
+    outline = Polygon(panel["outline"])
+    regions = [Polygon(patch["region"]) for patch in panel["patches"]]
+    inner = []
+    for region in regions:
+        ring = list(region.exterior.coords)
+        for start, end in zip(ring, ring[1:]):
+            middle = Point((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+            if outline.exterior.distance(middle) > 1e-6 and math.dist(start, end) > 1e-6:
+                inner.append((start, end))
+    turns = [math.degrees(math.atan2(b[1] - a[1], b[0] - a[0])) for a, b in inner]
+    for turn in turns:
+        assert abs(math.remainder(turn - turns[0], 90)) < 1e-6, f"a seam runs at {turn} where others run at {turns[0]}"
+    assert any(is_in_bands(regions, outline, turns[0] + quarter) for quarter in (0, 90)), "there are no rows from side to side"
+
+
+def is_in_bands(regions, outline, turn):
+    c, s = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+    spans = sorted((min(c * y - s * x for x, y in r.exterior.coords), max(c * y - s * x for x, y in r.exterior.coords)) for r in regions)
+    bands = []
+    for low, high in spans:
+        if bands and low < bands[-1][1] - 0.01:
+            bands[-1] = (bands[-1][0], max(high, bands[-1][1]))
+        else:
+            bands.append((low, high))
+    for low, high in bands:
+        across = [r for r in regions if low - 0.01 <= min(c * y - s * x for x, y in r.exterior.coords) and max(c * y - s * x for x, y in r.exterior.coords) <= high + 0.01]
+        along = [(min(c * x + s * y for x, y in r.exterior.coords), max(c * x + s * y for x, y in r.exterior.coords)) for r in across]
+        along.sort()
+        if any(a[1] > b[0] + 0.01 for a, b in zip(along, along[1:])):
+            return False
+    return len(bands) > 1
 
 
 def exact_count(cloth, step):
@@ -197,6 +241,8 @@ def main():
                             ("cut shapes inside scraps", check_inside), ("cut shapes and offcuts apart", check_disjoint),
                             ("figures", check_figures)):
             checks.append((f"{case['kind']} {number}: {name}", lambda check=check, case=case: check(case)))
+        if case["kind"] == "columns in a shape":
+            checks.append((f"{case['kind']} {number}: rows from side to side", lambda case=case: check_rows(case)))
 
     def strips_against_exact():
         strips = exact = 0

@@ -2,6 +2,7 @@
 #include "bench/tub-of-fabrics.h"
 #include "cloth/offcuts.h"
 #include "geometry/inscribed.h"
+#include "cloth/shape.h"
 #include "piecing/cut-plan.h"
 #include "piecing/snap.h"
 
@@ -50,6 +51,21 @@ print_patch (const OddPatch *patch)
 }
 
 static void
+print_panel (const OddLayout *layout,
+             OddPoint         at)
+{
+  printf ("{\"at\":[%.17g,%.17g],\"outline\":", at.x, at.y);
+  print_ring (layout->outline->points, layout->outline->n);
+  printf (",\"patches\":[");
+  for (guint k = 0; k < layout->n_patches; k++)
+    {
+      printf ("%s", k > 0 ? "," : "");
+      print_patch (&layout->patches[k]);
+    }
+  printf ("]}");
+}
+
+static void
 print_panels (const OddProposal *proposal)
 {
   g_autoptr(OddTextileLayout) textile = odd_job_dup_textile_layout (proposal->job, ((OddTextile *) proposal->job->textiles->pdata[0])->id);
@@ -59,15 +75,8 @@ print_panels (const OddProposal *proposal)
     {
       const OddHungLayout *hung = &textile->panels[i];
 
-      printf ("%s{\"at\":[%.17g,%.17g],\"outline\":", i > 0 ? "," : "", hung->at.x, hung->at.y);
-      print_ring (hung->layout->outline->points, hung->layout->outline->n);
-      printf (",\"patches\":[");
-      for (guint k = 0; k < hung->layout->n_patches; k++)
-        {
-          printf ("%s", k > 0 ? "," : "");
-          print_patch (&hung->layout->patches[k]);
-        }
-      printf ("]}");
+      printf ("%s", i > 0 ? "," : "");
+      print_panel (hung->layout, hung->at);
     }
   printf ("],");
 }
@@ -150,6 +159,47 @@ emit_proposal (guint seed,
   printf ("}\n");
 }
 
+/* Places that are no rectangle: a hexagon, one that slants, half a bodice, a long triangle with its tip cut off. */
+static void
+emit_in_shape (guint          seed,
+               guint          round,
+               OddPieceManner manner)
+{
+  static const OddPoint SHAPES[4][6] = {
+    { { 90, 0 }, { 330, 20 }, { 420, 250 }, { 300, 480 }, { 120, 480 }, { 0, 230 } },
+    { { 0, 0 }, { 400, 110 }, { 400, 260 }, { 400, 510 }, { 0, 400 }, { 0, 200 } },
+    { { 0, 60 }, { 70, 0 }, { 200, 10 }, { 320, 190 }, { 300, 600 }, { 0, 620 } },
+    { { 150, 0 }, { 260, 0 }, { 330, 400 }, { 360, 620 }, { 0, 560 }, { 80, 260 } },
+  };
+  static const char *const NAMES[] = { "squares in a shape", "columns in a shape", "crumbs in a shape" };
+  const OddTreatment treatment = { 0, ALLOWANCE_MM };
+  g_autoptr(OddJob) job = tub_of_fabrics (160, seed + round);
+  g_autoptr(OddPolygon) outline = odd_polygon_new (SHAPES[round % 4], 6, NULL);
+  g_autoptr(OddConvex) shape = odd_shape_new_round (outline, 0.0, NULL);
+  g_autoptr(OddJob) bare = NULL;
+  g_autoptr(OddProposal) proposal = NULL;
+  g_autoptr(OddLayout) layout = NULL;
+  OddProposalOptions options;
+  OddId panel_id = 0;
+
+  bare = odd_job_add_shape (job, "", shape, &treatment, &panel_id, NULL);
+  g_assert (bare != NULL);
+  odd_proposal_options_init (&options, bare, manner);
+  options.into = ODD_INTO_BARE;
+  options.panel_ids = &panel_id;
+  options.n_panel_ids = 1;
+  options.seed = seed + round;
+  proposal = odd_propose (bare, &options, NULL, NULL, NULL, NULL);
+  g_assert (proposal != NULL);
+  layout = odd_job_dup_layout (proposal->job, panel_id);
+  printf ("{\"kind\":\"%s\",\"allowance\":%.17g,\"least\":%.17g,\"panels\":[", NAMES[manner], ALLOWANCE_MM, options.smallest_mm);
+  print_panel (layout, odd_point (0.0, 0.0));
+  printf ("],");
+  print_scraps (proposal->job);
+  print_figures (&proposal->figures);
+  printf ("}\n");
+}
+
 /* Cloth on a lattice of 40 mm, its right border stepped at random, and squares of two steps: small enough to be packed at its best by others. */
 static void
 emit_lattice (GRand *rand)
@@ -191,6 +241,8 @@ main (int    argc,
 
   for (guint i = 0; i < n; i++)
     emit_proposal (seed, i);
+  for (guint i = 0; i < n; i++)
+    emit_in_shape (seed, i, i % 3 == 2 ? ODD_PIECE_SQUARES : ODD_PIECE_COLUMNS);
   for (guint i = 0; i < 2 * n; i++)
     emit_lattice (rand);
 
