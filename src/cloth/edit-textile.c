@@ -174,6 +174,21 @@ odd_job_remove_textile (OddJob  *self,
   return job;
 }
 
+static gboolean
+check_shape (OddJob    *job,
+             OddPanel  *panel,
+             GError   **error)
+{
+  g_autofree char *name = NULL;
+
+  if (odd_panel_has_four_sides (panel))
+    return TRUE;
+  name = odd_job_dup_panel_name (job, panel);
+  g_set_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED,
+               _("%s has a shape of its own, and straight joins would trim its corners off. Leave it loose and cut from it there."), name);
+  return FALSE;
+}
+
 /* Puts the panel in; its edges may come along when it moved here from elsewhere. */
 static OddJob *
 insert_hung (OddJob        *self,
@@ -201,7 +216,7 @@ insert_hung (OddJob        *self,
       g_autofree OddHung *hung = NULL;
       g_autoptr(OddTextile) changed = NULL;
 
-      if (textile == NULL)
+      if (textile == NULL || !check_shape (self, panel->panel, error))
         return NULL;
       hung = g_new0 (OddHung, textile->n_hung + 1);
       for (guint i = 0; i < textile->n_hung; i++)

@@ -3,6 +3,8 @@
 #include "cloth/panel.h"
 #include "cloth/layout-slot.h"
 
+#define SIDE_LEAST 0.9             /* of the box: what is sewn in before it is square is trimmed by less than this leaves, our choice */
+
 static void
 edges_copy (OddEdge       *to,
             const OddEdge *from,
@@ -222,4 +224,22 @@ odd_panel_side_edge (const OddPanel *self,
         }
     }
   return best;
+}
+
+gboolean
+odd_panel_has_four_sides (const OddPanel *self)
+{
+  const OddBox box = odd_convex_box (self->outline);
+
+  for (guint side = 0; side < 4; side++)
+    {
+      const int edge = odd_panel_side_edge (self, side);
+      const OddSegment line = edge >= 0 ? odd_convex_edge (self->outline, (guint) edge) : (OddSegment) { { 0.0, 0.0 }, { 0.0, 0.0 } };
+      const double across = fabs (line.to.x - line.from.x) / box.width;
+      const double down = fabs (line.to.y - line.from.y) / box.height;
+
+      if (side % 2 == 0 ? across < SIDE_LEAST || down > 1.0 - SIDE_LEAST : down < SIDE_LEAST || across > 1.0 - SIDE_LEAST)
+        return FALSE;
+    }
+  return TRUE;
 }

@@ -44,5 +44,7 @@ OddPanel *odd_panel_with_unknown (OddPanel *self, const char *unknown_json);
 
 /* The outline's edge that faces this way most (top 0, right 1, bottom 2, left 3), its outward normal within 45 degrees; -1 when none. */
 int odd_panel_side_edge (const OddPanel *self, guint side);
+/* Four sides that run nearly all along the outline's box, as a join and a hem want them. */
+gboolean odd_panel_has_four_sides (const OddPanel *self);
 
 G_END_DECLS

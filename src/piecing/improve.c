@@ -34,7 +34,7 @@ odd_improve (OddJob                   *job,
       return NULL;
     }
   sources = odd_sources_new_freed (job, fields->job, options);
-  self = (OddProposing) { fields->job, options, ((OddField *) fields->fields->pdata[0])->seam_allowance_mm, sources, 0.0, missing, NULL, NULL, cancellable, NULL, job };
+  self = (OddProposing) { fields->job, options, ((OddField *) fields->fields->pdata[0])->seam_allowance_mm, sources, 0.0, missing, NULL, NULL, cancellable, NULL, 0.0, job };
   if (!odd_sources_check (fields->job, sources, error))
     return NULL;
   better = odd_improve_crumbs (&self, fields, improve, data, error);

@@ -7,6 +7,10 @@
 
 #define WHOLE_MM 0.05              /* so near to whole squares counts as whole */
 #define LEAST_SQUARE_MM 10.0       /* finished */
+#define SLANTS_DEG 0.5
+#define SLIVER 0.35                /* of the side of a square: trimmed narrower, nobody wants to sew it */
+#define OVERLAP_MM2 1e-3
+#define LESS_BARE_MM2 1.0          /* less than this is no reason to lay squares otherwise */
 
 static void
 add_once (GArray *ids,
@@ -118,11 +122,15 @@ check_squares (const OddProposalOptions *options,
   return FALSE;
 }
 
+/* How a grid of squares lies in a place that it does not fill whole: turned, and begun so much of a square earlier. */
+typedef struct { double turn_deg, across, down; } Laying;
+
 /* Where the first row begins: whole rows reach over the cut shape alike at both ends. */
 static OddPoint
 origin_of_rows (const OddProposalOptions *options,
                 const OddField           *field,
-                const OddConvex          *cut)
+                const OddConvex          *cut,
+                const Laying             *laying)
 {
   const double a = field->seam_allowance_mm;
   const double down_mm = finished_down (options, field);
@@ -130,7 +138,51 @@ origin_of_rows (const OddProposalOptions *options,
   const double wanted_mm = box.height - 2.0 * a;
   const double n = MAX (1.0, ceil ((wanted_mm - WHOLE_MM) / down_mm));
 
-  return odd_point (box.x + a, box.y + a - (n * down_mm - wanted_mm) / 2.0);
+  return odd_point (box.x + a, box.y + a - (n * down_mm - wanted_mm) / 2.0 - laying->down * down_mm);
+}
+
+static OddConvex *
+cut_in_scrap (const OddPatch *patch)
+{
+  const OddPlacement back = odd_placement_inverse (&patch->placement);
+
+  return odd_convex_place (patch->cut, &back);
+}
+
+static gboolean
+share_cloth (const OddPatch *a,
+             const OddPatch *b)
+{
+  g_autoptr(OddConvex) common = cut_in_scrap (a);
+  g_autoptr(OddConvex) other = cut_in_scrap (b);
+
+  for (guint i = 0; common != NULL && i < other->n; i++)
+    {
+      OddConvex *clipped = odd_convex_clip (common, odd_convex_edge_half_plane (other, i), 0);
+
+      odd_convex_unref (common);
+      common = clipped;
+    }
+
+  return common != NULL && odd_convex_area (common) > OVERLAP_MM2;
+}
+
+/* The tip lies where the next square of the scrap is cut; of the two it is the smaller one that was trimmed. */
+static gboolean
+reaches_into_another (const OddLayout *layout,
+                      const OddPatch  *patch)
+{
+  for (guint i = 0; i < layout->n_patches; i++)
+    {
+      const OddPatch *other = &layout->patches[i];
+      const double larger_mm2 = odd_convex_area (other->region) - odd_convex_area (patch->region);
+
+      if (other != patch && other->scrap != NULL && other->scrap->id == patch->scrap->id && (larger_mm2 > 0.0 || (larger_mm2 == 0.0 && other < patch))
+          && share_cloth (patch, other))
+        return TRUE;
+    }
+
+  return FALSE;
 }
 
 /* A tip between a trimmed edge and a seam may reach farther than its square: that place is left bare. */
@@ -142,7 +194,8 @@ without_misfits (OddJob         *job,
   g_autoptr(OddLayout) layout = odd_job_dup_layout_apart (job, field->panel_id);
 
   for (guint i = 0; i < layout->n_patches; i++)
-    if (layout->patches[i].leaf->id >= first_id && layout->patches[i].scrap != NULL && !odd_patch_fits (&layout->patches[i]))
+    if (layout->patches[i].leaf->id >= first_id && layout->patches[i].scrap != NULL
+        && (!odd_patch_fits (&layout->patches[i]) || reaches_into_another (layout, &layout->patches[i])))
       {
         OddJob *bare = odd_job_make_bare (job, layout->patches[i].leaf->id, NULL);
 
@@ -155,23 +208,40 @@ without_misfits (OddJob         *job,
   return job;
 }
 
-/* The field filled with rows; what was filled before it is taken from the sources. NULL with an error. */
+/* Grain and print keep to the panel, not to the rows. */
+static void
+turn_limits (OddSources *sources,
+             double      turn_deg)
+{
+  for (guint i = 0; i < sources->scraps->len; i++)
+    for (guint side = 0; side < 2; side++)
+      for (guint k = 0; k < 2; k++)
+        g_array_index (sources->scraps, OddSourceScrap, i).limits[side].turn_deg[k] -= turn_deg;
+}
+
+/* The field filled with rows that lie so; what was filled before it is taken from the sources. NULL with an error. */
 static OddJob *
 fill_with_rows (const OddProposing *self,
                 OddJob             *job,
                 const OddField     *field,
+                const Laying       *laying,
                 GError            **error)
 {
-  const OddBox box = odd_convex_box (field->region);
   const gboolean trimmed = self->options->manner == ODD_PIECE_SQUARES && !takes_whole_squares (self->options, field);
-  g_autoptr(OddConvex) cut = odd_convex_cut_shape (field->region, field->allowances_mm);
-  const OddPoint origin = trimmed ? origin_of_rows (self->options, field, cut) : odd_point (box.x, box.y);
+  const OddPlacement spin = { laying->turn_deg, FALSE, { 0.0, 0.0 } };
+  const OddPlacement spin_back = odd_placement_inverse (&spin);
+  g_autoptr(OddConvex) straight_cut = odd_convex_cut_shape (field->region, field->allowances_mm);
+  g_autoptr(OddConvex) cut = odd_convex_place (straight_cut, &spin_back);
+  g_autoptr(OddConvex) spun = odd_convex_place (field->region, &spin_back);
+  const OddBox box = odd_convex_box (spun);
+  const OddPoint origin = trimmed ? origin_of_rows (self->options, field, cut, laying) : odd_point (box.x, box.y);
   const OddPoint back = odd_point (-origin.x, -origin.y);
-  const OddPlacement to_field = { 0.0, FALSE, origin };
+  const OddPlacement shift = { 0.0, FALSE, origin };
+  const OddPlacement to_field = odd_placement_compose (&spin, &shift);
   const OddPlacement to_own = odd_placement_compose (&field->to_own, &to_field);
   OddProposalOptions options = *self->options;
   g_autoptr(OddConvex) within = trimmed ? odd_convex_shift (cut, back) : NULL;
-  g_autoptr(OddConvex) region = trimmed ? odd_convex_shift (field->region, back) : NULL;
+  g_autoptr(OddConvex) region = trimmed ? odd_convex_shift (spun, back) : NULL;
   g_autoptr(OddSources) sources = NULL;
   g_autoptr(GPtrArray) rows = odd_rows_new ();
   g_autoptr(OddPanel) panel = NULL;
@@ -190,12 +260,14 @@ fill_with_rows (const OddProposing *self,
   sources = odd_sources_new_freed (self->before, job, &options);
   if (!odd_sources_check (job, sources, error))
     return NULL;
+  turn_limits (sources, laying->turn_deg);
   proposing.job = job;
   proposing.options = &options;
   proposing.sources = sources;
   proposing.allowance_mm = field->seam_allowance_mm;
   proposing.width_mm = box.width;
   proposing.within = within;
+  proposing.earlier = laying->across;
   if (!(options.manner == ODD_PIECE_SQUARES ? odd_propose_squares (&proposing, &rows, error) : odd_propose_columns (&proposing, &rows, error)))
     return NULL;
   if (trimmed)
@@ -211,6 +283,115 @@ fill_with_rows (const OddProposing *self,
   return filled != NULL && trimmed ? without_misfits (filled, field, job->next_id) : filled;
 }
 
+/* --- squares in a place they do not fill whole: which way they lie best --- */
+
+typedef struct { double bare_mm2; guint n_slivers, n_whole; } Worth;
+
+static Worth
+worth_of (const OddProposing *self,
+          OddJob             *job,
+          const OddField     *field,
+          OddId               first_id)
+{
+  const double whole_mm2 = finished_across (self->options, field) * finished_down (self->options, field);
+  g_autoptr(OddLayout) layout = odd_job_dup_layout_apart (job, field->panel_id);
+  const double sliver_mm = SLIVER * MIN (finished_across (self->options, field), finished_down (self->options, field));
+  Worth worth = { 0.0, 0, 0 };
+
+  for (guint i = 0; i < layout->n_patches; i++)
+    {
+      const OddPatch *patch = &layout->patches[i];
+      const double mm2 = odd_convex_area (patch->region);
+
+      if (patch->leaf->id < first_id)
+        continue;
+      worth.bare_mm2 += patch->scrap == NULL ? mm2 : 0.0;
+      worth.n_slivers += odd_convex_min_width (patch->region) < sliver_mm;
+      worth.n_whole += patch->scrap != NULL && mm2 > whole_mm2 - 1.0;
+    }
+
+  return worth;
+}
+
+/* Least bare first, then the fewest slivers, then the most whole squares. */
+static gboolean
+is_worth_more (const Worth *a,
+               const Worth *b)
+{
+  if (fabs (a->bare_mm2 - b->bare_mm2) > LESS_BARE_MM2)
+    return a->bare_mm2 < b->bare_mm2;
+  if (a->n_slivers != b->n_slivers)
+    return a->n_slivers < b->n_slivers;
+
+  return a->n_whole > b->n_whole;
+}
+
+/* What turns its longest side straight. */
+static double
+slant_of (const OddConvex *region)
+{
+  OddSegment longest = odd_convex_edge (region, 0);
+
+  for (guint i = 1; i < region->n; i++)
+    if (odd_segment_length (odd_convex_edge (region, i)) > odd_segment_length (longest) + ODD_TOLERANCE_MM)
+      longest = odd_convex_edge (region, i);
+
+  return remainder (atan2 (longest.to.y - longest.from.y, longest.to.x - longest.from.x) * 180.0 / G_PI, 90.0);
+}
+
+/* Takes what is missing along with the best. */
+static OddJob *
+fill_trying (const OddProposing *self,
+             OddJob             *job,
+             const OddField     *field,
+             GError            **error)
+{
+  const double turns_deg[2] = { 0.0, slant_of (field->region) };
+  const guint n = fabs (turns_deg[1]) > SLANTS_DEG ? 8 : 4;
+  g_autoptr(OddJob) best = NULL;
+  g_autoptr(GString) missing = g_string_new (NULL);
+  Worth best_worth = { INFINITY, 0, 0 };
+
+  for (guint i = 0; i < n; i++)
+    {
+      const Laying laying = { turns_deg[i / 4], i % 2 * 0.5, i / 2 % 2 * 0.5 };
+      g_autoptr(GString) own_missing = g_string_new (NULL);
+      OddProposing trying = *self;
+      g_autoptr(OddJob) filled = NULL;
+      Worth worth;
+
+      trying.missing = own_missing;
+      filled = fill_with_rows (&trying, job, field, &laying, error);
+      if (filled == NULL)
+        return NULL;
+      worth = worth_of (self, filled, field, job->next_id);
+      if (!is_worth_more (&worth, &best_worth))
+        continue;
+      best_worth = worth;
+      g_clear_pointer (&best, odd_job_unref);
+      best = odd_job_ref (filled);
+      g_string_assign (missing, own_missing->str);
+    }
+  if (missing->len > 0)
+    odd_sentence_add (self->missing, "%s", missing->str);
+
+  return g_steal_pointer (&best);
+}
+
+static OddJob *
+fill_field (const OddProposing *self,
+            OddJob             *job,
+            const OddField     *field,
+            GError            **error)
+{
+  static const Laying PLAIN = { 0.0, 0.0, 0.0 };
+
+  if (self->options->manner == ODD_PIECE_SQUARES && !takes_whole_squares (self->options, field))
+    return fill_trying (self, job, field, error);
+
+  return fill_with_rows (self, job, field, &PLAIN, error);
+}
+
 static OddJob *
 fill_all_rows (const OddProposing *self,
                const OddFields    *fields,
@@ -221,7 +402,7 @@ fill_all_rows (const OddProposing *self,
   for (guint i = 0; job != NULL && i < fields->fields->len; i++)
     if (takes_rows (self->options, fields->fields->pdata[i]))
       {
-        OddJob *filled = fill_with_rows (self, job, fields->fields->pdata[i], error);
+        OddJob *filled = fill_field (self, job, fields->fields->pdata[i], error);
 
         odd_job_unref (job);
         job = filled;

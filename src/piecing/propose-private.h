@@ -20,6 +20,7 @@ typedef struct
   gpointer progress_data;
   GCancellable *cancellable;
   OddConvex *within;            /* squares: the cut shape that templates in rows from y = 0 on must cover; NULL: a panel of whole squares */
+  double earlier;               /* within: rows begin so much of a square before they would if both ends were alike */
   OddJob *before;               /* into cloth that stands: before anything was taken off; else NULL */
 } OddProposing;
 

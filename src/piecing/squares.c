@@ -192,10 +192,11 @@ lay_rows_within (const OddProposing *self,
       g_autoptr(OddConvex) band = below != NULL ? odd_convex_clip (below, (OddHalfPlane) { { 0.0, 1.0 }, y + down_mm + a }, 0) : NULL;
       const OddBox reach = band != NULL ? odd_convex_box (band) : box;
       const double wanted_mm = reach.width - 2.0 * a;
-      const guint n = odd_square_rows_reach (wanted_mm, across_mm);
+      const guint least = odd_square_rows_reach (wanted_mm, across_mm);
+      const guint n = least + (self->earlier > 0.0 ? 1 : 0);
       OddRow *row = odd_rows_add (rows, down_mm);
 
-      row->from_mm = reach.x + a - (n * across_mm - wanted_mm) / 2.0;
+      row->from_mm = reach.x + a - (least * across_mm - wanted_mm) / 2.0 - self->earlier * across_mm;
       for (guint k = 0; k < n; k++)
         {
           const OddCell bare = { .scrap = ODD_CELL_BARE, .width_mm = across_mm };

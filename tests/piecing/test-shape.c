@@ -120,6 +120,72 @@ test_filled (void)
     }
 }
 
+/* A join is one straight seam along a side: a shape has none, so it stays loose; cloth that is square but for a little may hang. */
+static void
+test_stays_loose (void)
+{
+  const OddPoint hexagon[6] = { { 90, 0 }, { 330, 20 }, { 420, 250 }, { 300, 480 }, { 120, 480 }, { 0, 230 } };
+  const OddPoint slanted[4] = { { 0, 0 }, { 400, 110 }, { 400, 510 }, { 0, 400 } };
+  const OddPoint nearly[4] = { { 0, 0 }, { 300, 12 }, { 292, 500 }, { 6, 490 } };
+  const struct { const OddPoint *points; guint n; gboolean hangs; } cases[] = { { hexagon, 6, FALSE }, { slanted, 4, FALSE }, { nearly, 4, TRUE } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr(OddConvex) shape = shape_round (cases[i].points, cases[i].n, 0.0);
+      g_autoptr(OddJob) empty = odd_job_new ();
+      g_autoptr(OddJob) job = NULL;
+      g_autoptr(OddJob) hung = NULL;
+      g_autoptr(GError) error = NULL;
+      OddId panel_id;
+
+      job = odd_job_add_shape (empty, "Sleeve", shape, &ODD_TREATMENT_INHERIT, &panel_id, NULL);
+      hung = odd_job_move_panel (job, panel_id, ((OddTextile *) job->textiles->pdata[0])->id, 0, &error);
+      g_assert_true ((hung != NULL) == cases[i].hangs);
+      if (cases[i].hangs)
+        continue;
+      g_assert_error (error, ODD_JOB_ERROR, ODD_JOB_ERROR_REFUSED);
+      g_assert_nonnull (strstr (error->message, "Sleeve has a shape of its own"));
+      g_assert_cmpuint (job->loose_panels->len, ==, 1);
+    }
+}
+
+/* Squares in a place that slants: laid flush with it they leave nothing bare, and more of them are whole than straight ones would be. */
+static void
+test_squares_slanted (void)
+{
+  const OddPoint corners[4] = { { 0, 0 }, { 462, 124 }, { 400, 355 }, { -62, 231 } };
+  g_autoptr(OddConvex) shape = shape_round (corners, 4, 0.0);
+  g_autoptr(OddJob) job = tub_of_fabrics (150, 4);
+  const OddTreatment treatment = { 0, 10.0 };
+  g_autoptr(OddJob) bare = NULL;
+  g_autoptr(OddProposal) proposal = NULL;
+  g_autoptr(OddLayout) layout = NULL;
+  g_autoptr(GError) error = NULL;
+  OddProposalOptions options;
+  guint n_whole = 0;
+  OddId panel_id;
+
+  bare = odd_job_add_shape (job, "", shape, &treatment, &panel_id, NULL);
+  odd_proposal_options_init (&options, bare, ODD_PIECE_SQUARES);
+  options.into = ODD_INTO_BARE;
+  options.panel_ids = &panel_id;
+  options.n_panel_ids = 1;
+  proposal = odd_propose (bare, &options, NULL, NULL, NULL, &error);
+  g_assert_no_error (error);
+  layout = odd_job_dup_layout (proposal->job, panel_id);
+  for (guint i = 0; i < layout->n_patches; i++)
+    n_whole += odd_convex_area (layout->patches[i].region) > 6399.0;
+  g_assert_cmpuint (proposal->figures.n_bare, ==, 0);
+  /* 478 x 239 mm, at 15 degrees: six by three of 80 mm reach over it, and four inner columns of the middle row at least are whole */
+  g_assert_cmpuint (n_whole, >=, 4);
+  for (guint i = 0; i < layout->n_seams; i++)
+    {
+      const OddPoint normal = layout->seams[i].line.normal;
+
+      g_assert_cmpfloat (fabs (remainder (atan2 (normal.y, normal.x) * 180.0 / G_PI - 15.0, 90.0)), <, 0.1);
+    }
+}
+
 int
 main (int    argc,
       char **argv)
@@ -130,6 +196,8 @@ main (int    argc,
   g_test_add_func ("/shape/few-corners", test_few_corners);
   g_test_add_func ("/shape/refused", test_refused);
   g_test_add_func ("/shape/filled", test_filled);
+  g_test_add_func ("/shape/stays-loose", test_stays_loose);
+  g_test_add_func ("/shape/squares-slanted", test_squares_slanted);
 
   return g_test_run ();
 }
