@@ -5,6 +5,7 @@
 #include "piecing/square-rows.h"
 
 #define MOST_ROWS 100000           /* looked at to find the longest; beyond them, as long as they reach */
+#define ROWS_BACK 16               /* looked at one by one; beyond them in larger and larger steps */
 
 static OddSquareGrid
 grid_for (const OddWish *wish,
@@ -126,9 +127,13 @@ find_longest (const OddWish *wish,
     return (n_gives[0] / (grid.n_panels * odd_square_rows_reach (grid.width_mm, grid.finished[0].width_mm))) * grid.finished[0].length_mm;
   grid.length_mm = INFINITY;
   odd_square_rows_plan (&grid, n_gives, reach_row, &reaching);
-  for (guint i = reached->len; i-- > 0;)
-    if (is_filled (wish, grid, g_array_index (reached, double, i), n_gives))
-      return g_array_index (reached, double, i);
+  for (guint i = reached->len, step = 1, tries = 1; i >= step; tries++)
+    {
+      i -= step;
+      if (is_filled (wish, grid, g_array_index (reached, double, i), n_gives))
+        return g_array_index (reached, double, i);
+      step = tries < ROWS_BACK ? 1 : 2 * step;
+    }
   return 0.0;
 }
 

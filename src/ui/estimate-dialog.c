@@ -229,6 +229,7 @@ refuse (OddEstimateDialog *self,
   self->answered = FALSE;
   self->piece_wanted = FALSE;
   say (self, _("Not yet clear"), why);
+  gtk_widget_remove_css_class (GTK_WIDGET (self->headline), "error");
   clear_remedies (self);
   odd_figure_list_show (none, self->figures);
   gtk_widget_set_sensitive (self->piece, FALSE);
@@ -297,17 +298,21 @@ show_remedies (OddEstimateDialog *self,
                GArray            *remedies)
 {
   clear_remedies (self);
+  /* first: what is put into a box that is hidden does not make it forget the size it had */
+  gtk_widget_set_visible (GTK_WIDGET (self->remedies), remedies->len > 0);
   for (guint i = 0; i < remedies->len; i++)
     {
       const OddRemedy *remedy = &g_array_index (remedies, OddRemedy, i);
       g_autofree char *label = odd_remedy_dup_label (remedy, self->job, self->unit);
       GtkWidget *button = gtk_button_new_with_label (label);
+      GtkLabel *text = GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button)));
 
+      gtk_label_set_wrap (text, TRUE);
+      gtk_label_set_justify (text, GTK_JUSTIFY_CENTER);
       g_object_set_data_full (G_OBJECT (button), "remedy", g_memdup2 (remedy, sizeof *remedy), g_free);
       g_signal_connect_object (button, "clicked", G_CALLBACK (remedy_cb), self, G_CONNECT_SWAPPED);
       gtk_box_append (self->remedies, button);
     }
-  gtk_widget_set_visible (GTK_WIDGET (self->remedies), remedies->len > 0);
 }
 
 /* --- on to piecing --- */

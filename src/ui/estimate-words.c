@@ -177,7 +177,7 @@ odd_estimate_dup_figures (const OddEstimate *estimate,
   odd_figure_list_add (words, odd_run_format (estimate->seams_mm, unit), squares && wish->n_templates == 1 ? _("of seams to sew") : _("of seams to sew, about"),
                        NULL);
   if (wish->manner == ODD_PIECE_CRUMBS)
-    odd_figure_list_add (words, odd_length_format (estimate->patch_mm, unit), _("side of a mean patch, about"),
+    odd_figure_list_add (words, odd_length_format (round (estimate->patch_mm), unit), _("side of a mean patch, about"),
                          _("A patch that finds no scrap is parted, so patches come out smaller than the middle size where scraps are small"));
   add_tub (words, estimate, wish, unit);
   return words;

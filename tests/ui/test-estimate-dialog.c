@@ -174,6 +174,7 @@ static void
 test_typing (Fixture       *fixture,
              gconstpointer  data)
 {
+  static const char *const ABSURD[] = { "0", "-5", "nan", "inf", "1e9", "1000000 m", "", "9999999999999999999999" };
   const gint64 end = g_get_monotonic_time () + PATIENCE_S * G_USEC_PER_SEC;
 
   type (fixture, "panel_width", "16");
@@ -182,6 +183,17 @@ test_typing (Fixture       *fixture,
   wait_for (fixture, "headline", "Enough");
   type (fixture, "length", "40");
   wait_for (fixture, "headline", "4 squares short");
+  for (guint i = 0; i < G_N_ELEMENTS (ABSURD); i++)
+    {
+      type (fixture, "length", ABSURD[i]);
+      wait_for (fixture, "headline", "Not yet clear");
+      g_assert_cmpstr (gtk_label_get_text (GTK_LABEL (part (fixture, "sentence"))), !=, "");
+      type (fixture, "length", "40");
+      wait_for (fixture, "headline", "4 squares short");
+    }
+  type (fixture, "allowance", "5");
+  wait_for (fixture, "sentence", "cut size");
+  type (fixture, "allowance", "1");
   type (fixture, "length", "40 apples");
   wait_for (fixture, "headline", "Not yet clear");
   g_assert_false (gtk_widget_get_sensitive (part (fixture, "piece")));
