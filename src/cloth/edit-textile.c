@@ -324,7 +324,8 @@ odd_job_move_panel (OddJob  *self,
   g_autoptr(OddJob) without = NULL;
   OddHung hung;
 
-  if (panel == NULL)
+  /* while it still has the name it goes by */
+  if (panel == NULL || (textile == NULL && to_textile_id != 0 && !check_shape (self, panel, error)))
     return NULL;
   hung = textile != NULL ? textile->hung[index] : (OddHung) { panel, 0.0, FALSE };
   if (textile != NULL && textile->id == to_textile_id)
