@@ -29,10 +29,12 @@ assert_same (OddJob *a, OddJob *b)
 static void
 test_laws (void)
 {
+  const guint all_kinds = (1u << ODD_N_ACT_KINDS) - 1;
   guint n_acts = 0, kinds_seen = 0;
 
   g_test_summary ("Random acts on random trees: replayed, written and read, and undone, they give the same bytes");
-  for (guint round = 0; round < 240; round++)
+  /* some kinds are so rare that now and then one is not drawn in 240 rounds */
+  for (guint round = 0; round < 240 || (kinds_seen != all_kinds && round < 2400); round++)
     {
       g_autoptr(OddJob) planned = lot_job ();
       g_autoptr(OddDocument) document = odd_document_new (planned);
@@ -75,7 +77,7 @@ test_laws (void)
       assert_same (odd_document_get_job (document), done);
     }
   g_assert_cmpuint (n_acts, >, 2000);
-  g_assert_cmphex (kinds_seen, ==, (1u << ODD_N_ACT_KINDS) - 1);
+  g_assert_cmphex (kinds_seen, ==, all_kinds);
 }
 
 static void
