@@ -183,18 +183,15 @@ odd_crumbs_lay_as (OddCrumbs          *self,
                    const OddPlacement *placement)
 {
   g_autoptr(OddConvex) cut = cut_in_scrap (odd_crumbs_node (self, at), placement);
-  OddCloth *cloth = self->cloths[scrap];
-  Lay best = { .cloth = NULL };
+  Lay lay = { scrap, *placement, NULL, 0.0 };
 
-  for (guint i = 0; cut != NULL && i < cloth->pieces->len; i++)
-    if (odd_polygon_contains_convex (((OddStockPiece *) cloth->pieces->pdata[i])->polygon, cut, 1e-3))
-      {
-        try_placement (self, at, scrap, placement, 0.0, &best);
-        take_lay (self, at, &best);
-        return TRUE;
-      }
+  if (cut != NULL)
+    lay.cloth = odd_cloth_cut_as_before (self->stock, scrap, self->cloths[scrap], cut, at);
+  if (lay.cloth == NULL)
+    return FALSE;
+  take_lay (self, at, &lay);
 
-  return FALSE;
+  return TRUE;
 }
 
 /* --- which scraps to try --- */
@@ -300,6 +297,7 @@ odd_crumbs_lay_some (OddCrumbs *self,
   const guint first = first_as_large (self, odd_convex_area (odd_crumbs_node (self, at)->cut) - 1.0);
   Lay best = { .cloth = NULL };
   OddAround around;
+  guint last = own;
 
   odd_crumbs_look_around (self, at, &around);
   if (own != ODD_NO_SCRAP)
@@ -307,8 +305,12 @@ odd_crumbs_lay_some (OddCrumbs *self,
   for (guint i = 0; i < n_tries && first < n; i++)
     {
       const double u = odd_random_unit (random);
+      const guint scrap = self->by_area[first + (guint) (u * u * (n - first))];
 
-      try_scrap (self, at, self->by_area[first + (guint) (u * u * (n - first))], &around, random, &best);
+      /* of few scraps, the same comes up again and again */
+      if (scrap != last)
+        try_scrap (self, at, scrap, &around, random, &best);
+      last = scrap;
     }
   if (best.cloth == NULL)
     return FALSE;

@@ -132,19 +132,20 @@ size_of (const OddCrumbs *self,
 }
 
 static void
-lay_out (OddCrumbs *self,
-         guint      at,
-         OddRandom *random)
+lay_out (OddCrumbs    *self,
+         guint         at,
+         OddRandom    *random,
+         GCancellable *cancellable)
 {
   const double goal_mm = self->rules->scale_mm * exp (draw (random, MIX_SPREAD * self->rules->mix));
   guint kids[2];
 
-  if (size_of (self, at) <= LARGER * goal_mm * goal_mm || !part_by_chance (self, at, random))
+  if (size_of (self, at) <= LARGER * goal_mm * goal_mm || g_cancellable_is_cancelled (cancellable) || !part_by_chance (self, at, random))
     return;
   kids[0] = odd_crumbs_node (self, at)->kids[0];
   kids[1] = odd_crumbs_node (self, at)->kids[1];
-  lay_out (self, kids[0], random);
-  lay_out (self, kids[1], random);
+  lay_out (self, kids[0], random, cancellable);
+  lay_out (self, kids[1], random, cancellable);
 }
 
 /* --- rows, and patches side by side in each --- */
@@ -190,9 +191,10 @@ part_off_row (OddCrumbs *self,
 }
 
 static void
-lay_out_rows (OddCrumbs *self,
-              guint      at,
-              OddRandom *random)
+lay_out_rows (OddCrumbs    *self,
+              guint         at,
+              OddRandom    *random,
+              GCancellable *cancellable)
 {
   guint rest = at;
 
@@ -201,9 +203,9 @@ lay_out_rows (OddCrumbs *self,
       const guint row = odd_crumbs_node (self, rest)->kids[0];
 
       rest = odd_crumbs_node (self, rest)->kids[1];
-      lay_out (self, row, random);
+      lay_out (self, row, random, cancellable);
     }
-  lay_out (self, rest, random);
+  lay_out (self, rest, random, cancellable);
 }
 
 /* --- cloth for all leaves --- */
@@ -331,9 +333,9 @@ odd_crumbs_fill (OddCrumbs    *self,
       if (at < 0)
         continue;
       if (self->rules->row_turns_deg != NULL)
-        lay_out_rows (self, (guint) at, random);
+        lay_out_rows (self, (guint) at, random, cancellable);
       else
-        lay_out (self, (guint) at, random);
+        lay_out (self, (guint) at, random, cancellable);
       collect_leaves (self, at, waiting);
     }
   done = lay_all (self, waiting, random, cancellable);

@@ -6,6 +6,8 @@
 
 #define SEARCH_TOLERANCE_MM 1.0    /* as in sources.c */
 #define SEARCH_CORNERS 16
+#define INSIDE_MM 1e-3             /* rounding, of what lay there before */
+#define OVERLAP_MM2 0.1
 #define RAGGED_MM 3.0              /* an offcut's border beyond what the scrap had costs a strip so wide: thin tails are of little use */
 
 static OddStockPiece *
@@ -293,13 +295,68 @@ add_left_of_all (const OddStock *stock,
     add_rest (stock, self, piece->polygon, left->pdata[i]);
 }
 
+/* Slits are made anew, so none that was made for one cut runs through the next. */
+static void
+cut_all (const OddStock *stock,
+         guint           scrap,
+         OddCloth       *self)
+{
+  const OddCloth *whole = stock->whole[scrap];
+
+  for (guint i = 0; i < whole->pieces->len; i++)
+    add_left_of_all (stock, self, whole->pieces->pdata[i]);
+  measure (stock, scrap, self);
+}
+
+static gboolean
+is_free (const OddStock *stock,
+         guint           scrap,
+         const OddCloth *self,
+         OddConvex      *cut)
+{
+  const OddCloth *whole = stock->whole[scrap];
+  g_autoptr(OddPolygon) shape = odd_polygon_new_from_convex (cut);
+  gboolean inside = FALSE;
+
+  for (guint i = 0; i < whole->pieces->len && !inside; i++)
+    inside = odd_polygon_contains_convex (((OddStockPiece *) whole->pieces->pdata[i])->polygon, cut, INSIDE_MM);
+  for (guint i = 0; i < self->cuts->len && inside; i++)
+    if (odd_box_meets (odd_convex_box (self->cuts->pdata[i]), odd_convex_box (cut)))
+      {
+        g_autoptr(OddPolygon) other = odd_polygon_new_from_convex (self->cuts->pdata[i]);
+
+        inside = odd_polygon_overlap_area (other, shape) <= OVERLAP_MM2;
+      }
+
+  return inside;
+}
+
+OddCloth *
+odd_cloth_cut_as_before (const OddStock *stock,
+                         guint           scrap,
+                         OddCloth       *self,
+                         OddConvex      *cut,
+                         guint           owner)
+{
+  OddCloth *next;
+
+  if (!is_free (stock, scrap, self, cut))
+    return NULL;
+  next = cloth_new ();
+  for (guint i = 0; i < self->cuts->len; i++)
+    add_cut (next, self->cuts->pdata[i], g_array_index (self->owners, guint, i));
+  add_cut (next, cut, owner);
+  cut_all (stock, scrap, next);
+
+  return next;
+}
+
 OddCloth *
 odd_cloth_give_back (const OddStock *stock,
                      guint           scrap,
                      OddCloth       *self,
                      guint           owner)
 {
-  const OddCloth *whole = stock->whole[scrap];
   OddCloth *next;
 
   if (self->cuts->len == 1 && g_array_index (self->owners, guint, 0) == owner)
@@ -308,9 +365,7 @@ odd_cloth_give_back (const OddStock *stock,
   for (guint i = 0; i < self->cuts->len; i++)
     if (g_array_index (self->owners, guint, i) != owner)
       add_cut (next, self->cuts->pdata[i], g_array_index (self->owners, guint, i));
-  for (guint i = 0; i < whole->pieces->len; i++)
-    add_left_of_all (stock, next, whole->pieces->pdata[i]);
-  measure (stock, scrap, next);
+  cut_all (stock, scrap, next);
 
   return next;
 }

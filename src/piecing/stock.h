@@ -47,6 +47,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (OddCloth, odd_cloth_unref)
 
 /* The cut shape @cut (scrap's frame) taken out for @owner; not prepared. (transfer full) */
 OddCloth *odd_cloth_cut (const OddStock *stock, guint scrap, OddCloth *self, OddConvex *cut, guint owner);
+/* The same where the cut need not keep out of slits that others have made. NULL: the cloth is not there, or cut already. (transfer full) */
+OddCloth *odd_cloth_cut_as_before (const OddStock *stock, guint scrap, OddCloth *self, OddConvex *cut, guint owner);
 /* What @owner had taken given back; prepared when nothing else is cut. (transfer full) */
 OddCloth *odd_cloth_give_back (const OddStock *stock, guint scrap, OddCloth *self, guint owner);
 /* Makes its pieces ready for odd_lies_find(). To be called before another thread can see it. */
