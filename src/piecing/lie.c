@@ -4,6 +4,7 @@
 
 #define MOST_CORNERS 48            /* of a part or a shape; what has more is not tried */
 #define BEYOND_MM 5e-7             /* half the tolerance: a shape as large as the piece fits */
+#define DEEPER_MM 1e-4             /* far above what BEYOND_MM lets pass */
 #define FAR_MM 1e5
 #define RAD (180.0 / G_PI)
 
@@ -11,6 +12,7 @@ typedef struct
 {
   guint n;
   OddHalfPlane sides[MOST_CORNERS];
+  double deep_mm[MOST_CORNERS];    /* how far it reaches back from each side */
   double area_mm2, width_mm;
 } Part;
 
@@ -34,6 +36,19 @@ odd_turn_limits_allow (const OddTurnLimits *self,
   return self->n == 0;
 }
 
+/* How far the shape reaches back from one of its edges. */
+static double
+depth (const OddConvex *shape,
+       OddHalfPlane     edge)
+{
+  double most_mm = 0.0;
+
+  for (guint i = 0; i < shape->n; i++)
+    most_mm = MAX (most_mm, -odd_half_plane_distance (edge, shape->points[i]));
+
+  return most_mm;
+}
+
 static void
 set_part (Part            *part,
           const OddConvex *convex,
@@ -45,6 +60,7 @@ set_part (Part            *part,
   for (guint i = 0; i < convex->n; i++)
     {
       part->sides[i] = odd_convex_edge_half_plane (convex, i);
+      part->deep_mm[i] = depth (convex, part->sides[i]);
       if (mirror)
         part->sides[i].normal.x = -part->sides[i].normal.x;
     }
@@ -183,6 +199,7 @@ typedef struct
   const OddConvex *shape;
   const OddTurnLimits *limits;
   OddPoint normals[MOST_CORNERS];
+  double deep_mm[MOST_CORNERS];
   double area_mm2, width_mm;
 } Search;
 
@@ -246,6 +263,9 @@ try_part (const Search *self,
       const OddPoint from = self->normals[at % self->shape->n];
       const OddPoint to = part->sides[at / self->shape->n].normal;
 
+      /* flush with that side it would come out at the other: seen at once */
+      if (self->deep_mm[at % self->shape->n] > part->deep_mm[at / self->shape->n] + DEEPER_MM)
+        continue;
       if (try_turn (self, part, odd_point (odd_point_dot (from, to), odd_point_cross (from, to)), random, out))
         return TRUE;
     }
@@ -268,7 +288,12 @@ odd_lies_find (const OddLies       *self,
   search.area_mm2 = odd_convex_area (cut);
   search.width_mm = odd_convex_min_width (cut);
   for (guint i = 0; i < cut->n; i++)
-    search.normals[i] = odd_convex_edge_half_plane (cut, i).normal;
+    {
+      const OddHalfPlane edge = odd_convex_edge_half_plane (cut, i);
+
+      search.normals[i] = edge.normal;
+      search.deep_mm[i] = depth (cut, edge);
+    }
   for (guint i = 0; i < self->n; i++)
     if (try_part (&search, &self->parts[(first + i) % self->n], random, out))
       return TRUE;
