@@ -125,7 +125,7 @@ try_scrap (const OddCrumbs *self,
         look_mm2 = odd_crumbs_look_with (self, at, scrap, around);
       /* it takes as much cloth as the shape has, if not more */
       if (best->cloth != NULL && best->cost_mm2 <= look_mm2 + cut_mm2)
-        return FALSE;
+        return found;
       found |= try_piece (self, at, scrap, piece, look_mm2, random, best);
     }
 
