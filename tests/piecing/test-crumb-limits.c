@@ -12,15 +12,7 @@ options_for (OddJob *job,
              double  width_mm,
              double  length_mm)
 {
-  OddProposalOptions options;
-
-  odd_proposal_options_init (&options, job, ODD_PIECE_CRUMBS);
-  options.width_mm = width_mm;
-  options.length_mm = length_mm;
-  options.treatment.allowance_mm = 10.0;
-  options.moves = 1024;
-
-  return options;
+  return tub_crumb_options (job, width_mm, length_mm, 1024);
 }
 
 /* A first proposal and a better one; both sound. */

@@ -13,15 +13,7 @@ options_for (OddJob *job,
              double  width_mm,
              double  length_mm)
 {
-  OddProposalOptions options;
-
-  odd_proposal_options_init (&options, job, ODD_PIECE_CRUMBS);
-  options.width_mm = width_mm;
-  options.length_mm = length_mm;
-  options.treatment.allowance_mm = 10.0;
-  options.moves = 1500;
-
-  return options;
+  return tub_crumb_options (job, width_mm, length_mm, 1500);
 }
 
 static OddProposal *

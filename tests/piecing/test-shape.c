@@ -186,6 +186,38 @@ test_squares_slanted (void)
     }
 }
 
+/* In sharp corners the tip between a trimmed edge and a seam reaches farther than its square does: nothing of a scrap is used twice all the same. */
+static void
+test_tips (void)
+{
+  for (guint i = 0; i < 24; i++)
+    {
+      const OddPoint corners[3] = { { 0, 0 }, { 260.0 + 13.0 * i, 20.0 + 7.0 * i }, { 40.0 + 9.0 * i, 330.0 - 5.0 * i } };
+      g_autoptr(OddConvex) shape = shape_round (corners, 3, 0.0);
+      g_autoptr(OddJob) job = tub_of_fabrics (60, i + 1);
+      const OddTreatment treatment = { 0, 10.0 };
+      g_autoptr(OddJob) bare = NULL;
+      g_autoptr(OddProposal) proposal = NULL;
+      g_autoptr(GPtrArray) findings = NULL;
+      g_autoptr(GError) error = NULL;
+      OddProposalOptions options;
+      OddId panel_id;
+
+      bare = odd_job_add_shape (job, "", shape, &treatment, &panel_id, &error);
+      g_assert_no_error (error);
+      odd_proposal_options_init (&options, bare, ODD_PIECE_SQUARES);
+      options.templates[0] = (OddTemplate) { 50.0, 50.0 };
+      options.into = ODD_INTO_BARE;
+      options.panel_ids = &panel_id;
+      options.n_panel_ids = 1;
+      proposal = odd_propose (bare, &options, NULL, NULL, NULL, &error);
+      g_assert_no_error (error);
+      findings = odd_job_check (proposal->job, NULL);
+      for (guint k = 0; k < findings->len; k++)
+        g_assert_cmpint (((OddFinding *) findings->pdata[k])->kind, ==, ODD_FINDING_BARE);
+    }
+}
+
 int
 main (int    argc,
       char **argv)
@@ -196,6 +228,7 @@ main (int    argc,
   g_test_add_func ("/shape/few-corners", test_few_corners);
   g_test_add_func ("/shape/refused", test_refused);
   g_test_add_func ("/shape/filled", test_filled);
+  g_test_add_func ("/shape/tips", test_tips);
   g_test_add_func ("/shape/stays-loose", test_stays_loose);
   g_test_add_func ("/shape/squares-slanted", test_squares_slanted);
 

@@ -1,6 +1,7 @@
 /* Jobs for the tests of the piecing room: a column and one scrap at a time. */
 #pragma once
 
+#include "piecing/proposal.h"
 #include "piecing/snap.h"
 
 static inline OddId
@@ -116,4 +117,22 @@ tub_is_unsound (OddJob *job,
     }
 
   return FALSE;
+}
+
+/* Crumbs of @job in one panel, 10 mm allowed at every seam. */
+static inline OddProposalOptions
+tub_crumb_options (OddJob *job,
+                   double  width_mm,
+                   double  length_mm,
+                   guint64 moves)
+{
+  OddProposalOptions options;
+
+  odd_proposal_options_init (&options, job, ODD_PIECE_CRUMBS);
+  options.width_mm = width_mm;
+  options.length_mm = length_mm;
+  options.treatment.allowance_mm = 10.0;
+  options.moves = moves;
+
+  return options;
 }
